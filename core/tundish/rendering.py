@@ -1,0 +1,388 @@
+"""A formula's syntax tree, checked and written out: as text, as MathML, as typeset mathematics."""
+
+from __future__ import annotations
+
+import ast
+from dataclasses import dataclass
+from html import escape
+from typing import TYPE_CHECKING, Any
+
+from tundish.functions import FORMULA_FUNCTIONS
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+
+class FormulaError(TypeError):
+    """The decorated function is not one expression of allowed parts."""
+
+
+# Binding strength: a part is put in brackets when it binds less than its place needs.
+_SUM, _PRODUCT, _SIGN, _POWER, _ATOM = range(5)
+
+
+@dataclass(frozen=True)
+class Style:
+    """How the parts of an expression are written in one notation."""
+
+    name: str
+    symbol: Callable[[str], str]
+    number: Callable[[str], str]
+    add: Callable[[str, str], str]
+    subtract: Callable[[str, str], str]
+    multiply: Callable[[str, str], str]
+    divide: Callable[[str, str], str]
+    power: Callable[[str, str], str]
+    negate: Callable[[str], str]
+    brackets: Callable[[str], str]
+    call: Callable[[str, list[str]], str]
+    sum_of: Callable[[str], str]
+    fraction_bar: bool = False  # a drawn fraction needs no brackets round its parts
+
+
+def _mathml_symbol(text: str) -> str:
+    base, _, sub = text.partition("_")
+    if sub:
+        return f"<msub><mi>{escape(base)}</mi><mtext>{escape(sub)}</mtext></msub>"
+    return f"<mi>{escape(base)}</mi>"
+
+
+def _mathml_call(name: str, parts: list[str]) -> str:
+    if name == "sqrt":
+        return f"<msqrt>{parts[0]}</msqrt>"
+    inside = "<mo>,</mo>".join(parts)
+    return f"<mrow><mi>{name}</mi><mo>(</mo>{inside}<mo>)</mo></mrow>"
+
+
+def _typeset_symbol(text: str) -> str:
+    base, _, sub = text.partition("_")
+    head = base if len(base) == 1 else f'"{base}"'
+    return f'{head}_"{sub}"' if sub else head
+
+
+def _typeset_call(name: str, parts: list[str]) -> str:
+    if name == "sqrt":
+        return f"sqrt({parts[0]})"
+    return f'op("{name}")({", ".join(parts)})'
+
+
+symbols = Style(
+    name="text",
+    symbol=lambda s: s,
+    number=lambda s: s,
+    add=lambda a, b: f"{a} + {b}",
+    subtract=lambda a, b: f"{a} - {b}",
+    multiply=lambda a, b: f"{a}·{b}",
+    divide=lambda a, b: f"{a}/{b}",
+    power=lambda a, b: f"{a}^{b}",
+    negate=lambda a: f"-{a}",
+    brackets=lambda a: f"({a})",
+    call=lambda name, parts: f"{name}({', '.join(parts)})",
+    sum_of=lambda a: f"Σ({a})",
+)
+NUMBERS = Style(
+    name="numbers",
+    symbol=lambda s: s,
+    number=lambda s: s,
+    add=lambda a, b: f"{a} + {b}",
+    subtract=lambda a, b: f"{a} - {b}",
+    multiply=lambda a, b: f"{a} × {b}",  # noqa: RUF001  (the sign of multiplication)
+    divide=lambda a, b: f"{a} / {b}",
+    power=lambda a, b: f"{a}^{b}",
+    negate=lambda a: f"-{a}",
+    brackets=lambda a: f"({a})",
+    call=lambda name, parts: f"{name}({', '.join(parts)})",
+    sum_of=lambda a: f"({a})",
+)
+MATHML = Style(
+    name="mathml",
+    symbol=_mathml_symbol,
+    number=lambda s: f"<mn>{escape(s)}</mn>",
+    add=lambda a, b: f"<mrow>{a}<mo>+</mo>{b}</mrow>",
+    subtract=lambda a, b: f"<mrow>{a}<mo>&#x2212;</mo>{b}</mrow>",
+    multiply=lambda a, b: f"<mrow>{a}<mo>&#x22C5;</mo>{b}</mrow>",
+    divide=lambda a, b: f"<mfrac>{a}{b}</mfrac>",
+    power=lambda a, b: f"<msup>{a}{b}</msup>",
+    negate=lambda a: f"<mrow><mo>&#x2212;</mo>{a}</mrow>",
+    brackets=lambda a: f"<mrow><mo>(</mo>{a}<mo>)</mo></mrow>",
+    call=_mathml_call,
+    sum_of=lambda a: f"<mrow><mo>&#x2211;</mo><mrow><mo>(</mo>{a}<mo>)</mo></mrow></mrow>",
+    fraction_bar=True,
+)
+TYPESET = Style(
+    name="typeset",
+    symbol=_typeset_symbol,
+    number=lambda s: s.replace("e", " dot 10^") if "e" in s else s,
+    add=lambda a, b: f"{a} + {b}",
+    subtract=lambda a, b: f"{a} - {b}",
+    multiply=lambda a, b: f"{a} dot {b}",
+    divide=lambda a, b: f"frac({a}, {b})",
+    power=lambda a, b: f"{a}^({b})",
+    negate=lambda a: f"-{a}",
+    brackets=lambda a: f"({a})",
+    call=_typeset_call,
+    sum_of=lambda a: f"sum ({a})",
+    fraction_bar=True,
+)
+
+
+class Expression:
+    """The single expression a formula returns."""
+
+    def __init__(self, node: ast.FunctionDef, names: dict[str, Any], label: str) -> None:
+        """Check the tree; raise :class:`FormulaError` for anything a formula may not hold."""
+        self._label = label
+        self._globals = names
+        arguments = node.args
+        if arguments.vararg or arguments.kwarg or arguments.kwonlyargs or arguments.defaults:
+            self._fail("takes plain parameters only")
+        self.names = tuple(a.arg for a in (*arguments.posonlyargs, *arguments.args))
+        body = [
+            item
+            for item in node.body
+            if not (isinstance(item, ast.Expr) and isinstance(item.value, ast.Constant))
+        ]
+        if len(body) != 1 or not isinstance(body[0], ast.Return) or body[0].value is None:
+            self._fail("must be one return statement")
+        returned = body[0]
+        assert isinstance(returned, ast.Return)  # noqa: S101  (for the type checker)
+        assert returned.value is not None  # noqa: S101
+        self.tree: ast.expr = returned.value
+        self.nested = 0
+        self.sums = False
+        self._check(self.tree, in_sum=False)
+        self._templates: dict[int, str] = {}
+
+    def _fail(self, what: str) -> None:
+        message = f"formula {self._label} {what}"
+        raise FormulaError(message)
+
+    def _global(self, name: str) -> Any:  # noqa: ANN401
+        return self._globals.get(name)
+
+    def _check(self, node: ast.expr, *, in_sum: bool) -> None:
+        match node:
+            case ast.BinOp(left=left, op=op, right=right):
+                if not isinstance(op, (ast.Add, ast.Sub, ast.Mult, ast.Div, ast.Pow)):
+                    self._fail(f"uses the operator {type(op).__name__}")
+                self._check(left, in_sum=in_sum)
+                self._check(right, in_sum=in_sum)
+            case ast.UnaryOp(op=ast.USub(), operand=operand):
+                self._check(operand, in_sum=in_sum)
+            case ast.Constant(value=value):
+                if type(value) not in {int, float}:
+                    self._fail(f"holds the constant {value!r}")
+            case ast.Name(id=name):
+                known = name in self.names or in_sum or hasattr(self._global(name), "symbol")
+                if not known:
+                    self._fail(f"uses {name}, which is neither a parameter nor a named constant")
+            case ast.Call():
+                self._check_call(node, in_sum=in_sum)
+            case _:
+                self._fail(f"holds {type(node).__name__}, which a formula may not")
+
+    def _check_call(self, node: ast.Call, *, in_sum: bool) -> None:
+        if not isinstance(node.func, ast.Name) or node.keywords:
+            self._fail("calls something other than a core function or a formula by name")
+        assert isinstance(node.func, ast.Name)  # noqa: S101
+        target = self._global(node.func.id)
+        printed = FORMULA_FUNCTIONS.get(target) if callable(target) else None
+        if printed == "total":
+            self._check_total(node, in_sum=in_sum)
+            return
+        if printed is None and not hasattr(target, "expression"):
+            self._fail(f"calls {node.func.id}, which is neither a core function nor a formula")
+        if printed is None:
+            if in_sum:
+                self._fail("calls a formula inside a sum")
+            self.nested += 1
+        for argument in node.args:
+            self._check(argument, in_sum=in_sum)
+
+    def _check_total(self, node: ast.Call, *, in_sum: bool) -> None:
+        if in_sum or len(node.args) != 1:
+            self._fail("nests a sum in a sum")
+        self.sums = True
+        match node.args[0]:
+            case ast.Name(id=name) if name in self.names:
+                return
+            case ast.GeneratorExp(elt=element, generators=[only]) if not only.ifs:
+                self._loop(only)
+                self._check(element, in_sum=True)
+            case _:
+                self._fail("sums something other than a list or one loop over lists")
+
+    def _loop(self, loop: ast.comprehension) -> dict[str, str]:
+        """Loop variable -> list parameter."""
+        match loop:
+            case ast.comprehension(target=ast.Name(id=item), iter=ast.Name(id=source)):
+                return {item: source}
+            case ast.comprehension(
+                target=ast.Tuple(elts=targets),
+                iter=ast.Call(func=ast.Name(id="zip"), args=lists),
+            ):
+                return {
+                    t.id: s.id
+                    for t, s in zip(targets, lists, strict=True)
+                    if isinstance(t, ast.Name) and isinstance(s, ast.Name)
+                }
+        self._fail("loops over something other than lists")
+        return {}
+
+    # --- writing ----------------------------------------------------------------------------------
+
+    def symbols(self, named: dict[str, str], style: Style) -> str:
+        """Write the expression in symbols; ``named`` gives each parameter's symbol."""
+
+        def leaf(name: str, bound: dict[str, str]) -> tuple[str, int]:
+            symbol = named.get(bound.get(name, name))
+            if symbol is None:
+                symbol = self._global(name).symbol
+            return style.symbol(symbol), _ATOM
+
+        def nested(target: Any, _arguments: list[ast.expr]) -> tuple[str, int]:  # noqa: ANN401
+            return style.symbol(target.result.symbol), _ATOM
+
+        def sums(node: ast.expr) -> str:
+            if isinstance(node, ast.Name):
+                return style.sum_of(leaf(node.id, {})[0])
+            assert isinstance(node, ast.GeneratorExp)  # noqa: S101
+            bound = self._loop(node.generators[0])
+            return style.sum_of(self._write(node.elt, style, leaf, nested, sums, bound)[0])
+
+        return self._write(self.tree, style, leaf, nested, sums, {})[0]
+
+    def numbers(self, arguments: tuple[Any, ...], children: list[float], style: Style) -> str:
+        """Write the expression with full numbers; ``children`` are nested formulas' values."""
+        if self.sums:
+            return self._expanded(arguments, children, style)
+        template = self._template(style)
+        order, text = template
+        return text % tuple(
+            arguments[index] if index >= 0 else children[-1 - index] for index in order
+        )
+
+    def _template(self, style: Style) -> tuple[tuple[int, ...], str]:
+        cached = getattr(self, "_numbers", None)
+        if cached is None:
+            order: list[int] = []
+            positions = {name: index for index, name in enumerate(self.names)}
+            seen = 0
+
+            def leaf(name: str, _bound: dict[str, str]) -> tuple[str, int]:
+                if name in positions:
+                    order.append(positions[name])
+                    return "%r", _SIGN  # may be negative, so it binds like a sign
+                return f"{float(self._global(name))!r}", _ATOM
+
+            def nested(_target: Any, arguments: list[ast.expr]) -> tuple[str, int]:  # noqa: ANN401
+                nonlocal seen
+                seen += sum(self._count(argument) for argument in arguments)
+                order.append(-1 - seen)
+                seen += 1
+                return "%r", _SIGN
+
+            def sums(_node: ast.expr) -> str:  # pragma: no cover  (handled by _expanded)
+                raise NotImplementedError
+
+            text = self._write(self.tree, style, leaf, nested, sums, {})[0]
+            cached = (tuple(order), text)
+            self._numbers = cached
+        return cached
+
+    def _count(self, node: ast.expr) -> int:
+        """How many formulas are called directly under this node, in order of evaluation."""
+        return sum(
+            1
+            for item in ast.walk(node)
+            if isinstance(item, ast.Call)
+            and isinstance(item.func, ast.Name)
+            and hasattr(self._global(item.func.id), "expression")
+        )
+
+    def _expanded(self, arguments: tuple[Any, ...], children: list[float], style: Style) -> str:
+        values = dict(zip(self.names, arguments, strict=True))
+        remaining = list(children)
+
+        def leaf(name: str, bound: dict[str, Any]) -> tuple[str, int]:
+            value = bound.get(name, values.get(name))
+            if value is None:
+                value = float(self._global(name))
+            return repr(value), _SIGN if value < 0 else _ATOM
+
+        def nested(_target: Any, inner: list[ast.expr]) -> tuple[str, int]:  # noqa: ANN401
+            for _ in range(sum(self._count(item) for item in inner)):
+                remaining.pop(0)
+            value = remaining.pop(0)
+            return repr(value), _SIGN if value < 0 else _ATOM
+
+        def sums(node: ast.expr) -> str:
+            if isinstance(node, ast.Name):
+                parts = [repr(item) for item in values[node.id]]
+            else:
+                assert isinstance(node, ast.GeneratorExp)  # noqa: S101
+                loop = self._loop(node.generators[0])
+                columns = [values[source] for source in loop.values()]
+                parts = []
+                for row in zip(*columns, strict=True):
+                    bound = dict(zip(loop, row, strict=True))
+                    parts.append(self._write(node.elt, style, leaf, nested, sums, bound)[0])
+            return style.sum_of(" + ".join(parts) if parts else "0")
+
+        return self._write(self.tree, style, leaf, nested, sums, {})[0]
+
+    def _write(  # noqa: PLR0913, PLR0917
+        self,
+        node: ast.expr,
+        style: Style,
+        leaf: Callable[[str, dict[str, Any]], tuple[str, int]],
+        nested: Callable[[Any, list[ast.expr]], tuple[str, int]],
+        sums: Callable[[ast.expr], str],
+        bound: dict[str, Any],
+    ) -> tuple[str, int]:
+        """Return the written node and how strongly it binds."""
+
+        def inner(child: ast.expr, needs: int) -> str:
+            text, binds = self._write(child, style, leaf, nested, sums, bound)
+            return style.brackets(text) if binds < needs else text
+
+        match node:
+            case ast.Constant(value=value):
+                text = repr(value) if isinstance(value, int) else f"{value!r}"
+                return style.number(text), _ATOM
+            case ast.Name(id=name):
+                return leaf(name, bound)
+            case ast.UnaryOp(operand=operand):
+                return style.negate(inner(operand, _PRODUCT)), _SIGN
+            case ast.BinOp(left=left, op=ast.Add(), right=right):
+                return style.add(inner(left, _SUM), inner(right, _SUM)), _SUM
+            case ast.BinOp(left=left, op=ast.Sub(), right=right):
+                return style.subtract(inner(left, _SUM), inner(right, _PRODUCT)), _SUM
+            case ast.BinOp(left=left, op=ast.Mult(), right=right):
+                return style.multiply(inner(left, _PRODUCT), inner(right, _SIGN)), _PRODUCT
+            case ast.BinOp(left=left, op=ast.Div(), right=right):
+                if style.fraction_bar:
+                    return style.divide(inner(left, _SUM), inner(right, _SUM)), _ATOM
+                return style.divide(inner(left, _PRODUCT), inner(right, _SIGN)), _PRODUCT
+            case ast.BinOp(left=left, op=ast.Pow(), right=right):
+                return style.power(inner(left, _ATOM), inner(right, _ATOM)), _POWER
+            case ast.Call(func=ast.Name(id=name), args=arguments):
+                return self._write_call(name, arguments, style, nested, sums, inner)
+        raise AssertionError(node)  # pragma: no cover  (the check refused it)
+
+    def _write_call(  # noqa: PLR0913, PLR0917
+        self,
+        name: str,
+        arguments: list[ast.expr],
+        style: Style,
+        nested: Callable[[Any, list[ast.expr]], tuple[str, int]],
+        sums: Callable[[ast.expr], str],
+        inner: Callable[[ast.expr, int], str],
+    ) -> tuple[str, int]:
+        target = self._global(name)
+        printed = FORMULA_FUNCTIONS.get(target)
+        if printed == "total":
+            return sums(arguments[0]), _ATOM
+        if printed is None:
+            return nested(target, arguments)
+        return style.call(printed, [inner(a, _SUM) for a in arguments]), _ATOM
