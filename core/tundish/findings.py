@@ -1,0 +1,208 @@
+"""Findings evaluated: the same comparison for a float and for a column."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from tundish.calculation import VERDICTS, Calculation, Finding
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
+    from tundish.contract import Node
+    from tundish.rules import Context
+
+SLACK = 1e-9
+_RANK = {verdict: rank for rank, verdict in enumerate(VERDICTS)}
+
+
+def worst(verdicts: list[str]) -> str | None:
+    """Return the worst of some verdicts; none when there are none."""
+    return max(verdicts, key=_RANK.__getitem__, default=None)
+
+
+def holds(sense: str, value: Any, limit: Any) -> Any:  # noqa: ANN401
+    """Whether a value keeps a limit, unrounded, with a relative slack of 1e-9.
+
+    The slack is on the limit, so that a limit reached exactly by another route still counts.
+    """
+    if sense == "is":
+        return value == limit
+    slack = SLACK * abs(limit)
+    return value <= limit + slack if sense == "at-most" else value >= limit - slack
+
+
+@dataclass(frozen=True)
+class Place:
+    """One value a pointer names: its exact pointer, the item's name, the value in SI."""
+
+    pointer: str
+    item: str
+    value: Any
+
+
+def select(pointer: str, inputs: Any, outputs: Any) -> list[Place]:  # noqa: ANN401
+    """Every value a pointer under ``/inputs`` or ``/outputs`` names; ``*`` is each of a list."""
+    _, root, *segments = pointer.split("/")
+    here = [Place(f"/{root}", "", inputs if root == "inputs" else outputs)]
+    for segment in segments:
+        step: list[Place] = []
+        for place in here:
+            value = place.value
+            if segment == "*":
+                for index, item in enumerate(value or ()):
+                    name = item.get("name") if isinstance(item, dict) else getattr(
+                        item, "name", None
+                    )
+                    step.append(
+                        Place(f"{place.pointer}/{index}", str(name or index), item)
+                    )
+            else:
+                inner = (
+                    None
+                    if value is None
+                    else value.get(segment)
+                    if isinstance(value, dict)
+                    else getattr(value, segment)
+                )
+                step.append(Place(f"{place.pointer}/{segment}", place.item, inner))
+        here = step
+    return here
+
+
+def _applies(condition: str | None, inputs: Any, outputs: Any, place: Place) -> Any:  # noqa: ANN401
+    if condition is None:
+        return True
+    negative = condition.startswith("not ")
+    pointer = condition.removeprefix("not ")
+    word: str | None = None
+    if " == " in pointer:
+        pointer, word = pointer.split(" == ")
+    found = select(pointer, inputs, outputs)
+    if len(found) == 1:
+        value = found[0].value
+    else:
+        value = next((p.value for p in found if p.item == place.item), None)
+    if value is None:
+        return False
+    if word is not None:
+        value = value == word
+    if negative:
+        return not value if isinstance(value, bool) else ~value
+    return value
+
+
+def _limit(finding: Finding, context: Context, inputs: Any, outputs: Any, place: Place) -> Any:  # noqa: ANN401
+    if isinstance(finding.limit, bool):
+        return finding.limit
+    if not finding.limit.startswith("/"):
+        return context.resolve(finding.limit).edition.value
+    found = select(finding.limit, inputs, outputs)
+    if len(found) == 1:
+        return found[0].value
+    return next((p.value for p in found if p.item == place.item), None)
+
+
+@dataclass(frozen=True)
+class Judged:
+    """One item of a finding: where, what, against what, kept or not, and whether it applies."""
+
+    finding: Finding
+    place: Place
+    limit: Any
+    kept: Any
+    applies: Any
+    capped: bool
+
+    def verdict(self, kept: bool) -> str:  # noqa: FBT001
+        """Return the verdict for a kept or broken limit."""
+        if not kept:
+            return self.finding.failed
+        if self.capped and _RANK[self.finding.passed] < _RANK["advisory"]:
+            return "advisory"
+        return self.finding.passed
+
+
+def judge(
+    calculation: Calculation, context: Context, inputs: Any, outputs: Any  # noqa: ANN401
+) -> list[Judged]:
+    """Evaluate every declared finding that applies, item by item, on floats or columns."""
+    judged: list[Judged] = []
+    for finding in calculation.findings:
+        rules = [*finding.depends_on]
+        by_rule = isinstance(finding.limit, str) and not finding.limit.startswith("/")
+        for place in select(finding.quantity, inputs, outputs):
+            if place.value is None:
+                continue
+            applies = _applies(finding.applies_when, inputs, outputs, place)
+            if applies is False:
+                continue
+            limit = _limit(finding, context, inputs, outputs, place)
+            if limit is None:
+                continue
+            names = [*rules, finding.limit] if by_rule else rules
+            capped = any(context.resolve(str(name)).unconfirmed for name in names)
+            kept = holds(finding.sense, place.value, limit)
+            judged.append(Judged(finding, place, limit, kept, applies, capped))
+    return judged
+
+
+def _shown(written: Any) -> str:  # noqa: ANN401
+    if isinstance(written, dict):
+        basis = f" {written['basis']}" if "basis" in written else ""
+        return f"{written['value']:.4g} {written['unit']}{basis}"
+    if isinstance(written, bool):
+        return "yes" if written else "no"
+    return f"{written:.4g}" if isinstance(written, float) else str(written)
+
+
+def written(
+    judged: list[Judged],
+    context: Context,
+    writer: Callable[[str, Node | None], Callable[[Any], Any]],
+    node_at: Callable[[str], Node | None],
+    difference: Callable[[Node | None, Any, Mapping[str, str]], Any],
+    units: Mapping[str, str],
+) -> dict[str, Any]:
+    """Write findings as they stand in a result, keyed by code."""
+    result: dict[str, Any] = {}
+    for item in judged:
+        finding = item.finding
+        node = node_at(finding.quantity)
+        write = writer(finding.quantity, node)
+        kept = bool(item.kept)
+        verdict = item.verdict(kept)
+        value, limit = write(item.place.value), write(item.limit)
+        entry: dict[str, Any] = {
+            "pointer": item.place.pointer,
+            "value": value,
+            "limit": limit,
+            "verdict": verdict,
+        }
+        margin = None
+        if finding.sense != "is":
+            raw = item.limit - item.place.value
+            margin = difference(node, raw if finding.sense == "at-most" else -raw, units)
+            entry["margin"] = margin
+        if item.place.item:
+            entry["item"] = item.place.item
+        words = finding.words_passed if kept else finding.words_failed
+        entry["words"] = words.format(
+            value=_shown(value), limit=_shown(limit), margin=_shown(margin), item=item.place.item
+        )
+        if kept and item.capped:
+            entry["words"] += " Not shown to be met: the limit is unconfirmed."
+        known = result.get(finding.code)
+        if known is None:
+            known = {"title": finding.title, "verdict": verdict, "items": []}
+            if isinstance(finding.limit, str) and not finding.limit.startswith("/"):
+                known["rule"] = context.resolve(finding.limit).as_json()
+            elif finding.depends_on:
+                known["rule"] = context.resolve(finding.depends_on[0]).as_json()
+            elif finding.source is not None:
+                known["source"] = finding.source.id
+            result[finding.code] = known
+        known["items"].append(entry)
+        known["verdict"] = worst([known["verdict"], verdict])
+    return result
