@@ -1,0 +1,101 @@
+"""Canonical JSON (RFC 8785) and the fingerprint of a record.
+
+The wire bytes of a record are its canonical bytes with the fingerprint put in last, so one
+serialisation serves both. orjson writes when it is there; the standard library otherwise, to the
+same bytes.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import math
+import re
+from typing import Any
+
+try:
+    import orjson
+except ImportError:  # pragma: no cover  (as in a browser)
+    orjson = None  # type: ignore[assignment,unused-ignore]
+
+# Where the two writers may differ from RFC 8785: a fraction of zero, or an exponent.
+_SUSPECT = re.compile(rb"[:,\[]-?[0-9]+(?:\.[0-9]+)?(?:[eE][-+]?[0-9]+)(?=[,\]}])"
+                      rb"|[:,\[]-?[0-9]+\.0(?=[,\]}])")
+_TOKEN = re.compile(rb'"[^"\\]*(?:\\.[^"\\]*)*"|-?[0-9]+(?:\.[0-9]+)?(?:[eE][-+]?[0-9]+)?')
+_LARGEST_PLAIN = 1e21
+_SMALLEST_PLAIN = 1e-6
+
+
+def number_text(value: float) -> str:
+    """Write a finite double as ECMAScript does, which RFC 8785 asks for."""
+    if not math.isfinite(value):
+        message = "a number in a record is not finite"
+        raise ValueError(message)
+    if value == 0:
+        return "0"
+    digits = repr(abs(value))
+    mantissa, _, exponent = digits.partition("e")
+    whole, _, fraction = mantissa.partition(".")
+    if fraction == "0":
+        fraction = ""
+    power = int(exponent or 0) + len(whole)
+    figures = (whole + fraction).lstrip("0")
+    power -= len(whole + fraction) - len((whole + fraction).lstrip("0"))
+    figures = figures.rstrip("0") or "0"
+    sign = "-" if value < 0 else ""
+    count = len(figures)
+    if abs(value) < _SMALLEST_PLAIN or abs(value) >= _LARGEST_PLAIN:
+        tail = f".{figures[1:]}" if count > 1 else ""
+        return f"{sign}{figures[0]}{tail}e{power - 1:+d}"
+    if power <= 0:
+        return f"{sign}0.{'0' * -power}{figures}"
+    if power >= count:
+        return f"{sign}{figures}{'0' * (power - count)}"
+    return f"{sign}{figures[:power]}.{figures[power:]}"
+
+
+def _mend(found: re.Match[bytes]) -> bytes:
+    token = found[0]
+    if token[:1] == b'"' or token.lstrip(b"-").isdigit():
+        return token
+    return number_text(float(token)).encode()
+
+
+def _check_keys(value: Any) -> None:  # noqa: ANN401
+    """Refuse keys beyond ASCII: there the two orders of sorting could part."""
+    if isinstance(value, dict):
+        for key, item in value.items():
+            if not key.isascii():
+                message = f"member {key!r} of a record is not ASCII"
+                raise ValueError(message)
+            _check_keys(item)
+    elif isinstance(value, list):
+        for item in value:
+            _check_keys(item)
+
+
+def canonical(record: Any) -> bytes:  # noqa: ANN401
+    """Return a record's canonical bytes."""
+    if orjson is not None:
+        raw: bytes = orjson.dumps(record, option=orjson.OPT_SORT_KEYS)
+    else:
+        raw = json.dumps(
+            record, sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False
+        ).encode()
+    if _SUSPECT.search(raw):
+        raw = _TOKEN.sub(_mend, raw)
+    return raw
+
+
+def fingerprint(record: dict[str, Any]) -> str:
+    """Return the SHA-256 of a record, its own fingerprint left out."""
+    bare = {key: value for key, value in record.items() if key != "fingerprint"}
+    _check_keys(bare)
+    return "sha256:" + hashlib.sha256(canonical(bare)).hexdigest()
+
+
+def sealed(record: dict[str, Any]) -> tuple[bytes, str]:
+    """Return a record's wire bytes, its fingerprint put in, and the fingerprint."""
+    raw = canonical(record)
+    digest = "sha256:" + hashlib.sha256(raw).hexdigest()
+    return raw[:-1] + b',"fingerprint":"' + digest.encode() + b'"}', digest

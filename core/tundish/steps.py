@@ -1,0 +1,58 @@
+"""Steps of the working written out for people and programs."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from tundish.formula import Formula
+
+if TYPE_CHECKING:
+    from tundish.sources import Source
+    from tundish.working import Recorder
+
+
+def _children(steps: list[tuple[Any, Any, Any, int]], index: int) -> list[float]:
+    """Values of the formulas called directly by the one at ``index``, in order of evaluation."""
+    start = steps[index][3]
+    found: list[float] = []
+    here = index - 1
+    while here >= start:
+        found.append(steps[here][2])
+        here = steps[here][3] - 1
+    found.reverse()
+    return found
+
+
+def write_steps(recorder: Recorder) -> tuple[list[dict[str, Any]], dict[str, Source]]:
+    """Return every step as JSON, and the sources of the formulas used."""
+    steps = recorder.steps
+    written: list[dict[str, Any]] = []
+    sources: dict[str, Source] = {}
+    headings = recorder.paths
+    heading, path = 0, headings[0][1]
+    for index, (what, payload, value, _start) in enumerate(steps):
+        while heading + 1 < len(headings) and headings[heading + 1][0] <= index:
+            heading += 1
+            path = headings[heading][1]
+        if what.__class__ is Formula:
+            result = what.result
+            children = _children(steps, index) if what.nested else ()
+            step = {
+                "step": "formula",
+                "name": what.name,
+                "symbol": result.symbol,
+                "formula": what.text,
+                "substituted": what.substituted(payload, children),
+                "value": value,
+                "unit": result.unit,
+                "shown": f"{result.symbol} = {value:.5g} {result.unit}",
+            }
+            if what.source is not None:
+                step["source"] = what.source.id
+                sources[what.source.id] = what.source
+        else:
+            step = what(payload, value)
+        if path:
+            step["path"] = path
+        written.append(step)
+    return written, sources
