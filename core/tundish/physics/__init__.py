@@ -1,0 +1,1 @@
+"""Physics that two families or more share: formulas only, no limits and no rules."""
