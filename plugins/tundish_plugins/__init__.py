@@ -1,0 +1,1 @@
+"""Calculations and rules that come with tundish, registered through the same door as any other."""

@@ -1,0 +1,1 @@
+"""Rules as dated, cited data: one folder a region, one file a family."""
