@@ -99,7 +99,7 @@ class BarChart:
         """Return the Vega-Lite specification with its data."""
         rows: list[dict[str, Any]] = []
         unit = ""
-        found = next(iter(_select(result, self.items)), ("", []))[1] or []
+        found: list[Any] = next(iter(_select(result, self.items)), ("", []))[1] or []
         for item in found:
             for name, member in self.bars:
                 value = item.get(member)

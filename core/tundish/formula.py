@@ -167,7 +167,7 @@ class Formula(Generic[P, R]):
             given.update(kwargs)
             args = tuple(given[name] for name in self.expression.names)  # type: ignore[assignment]
         if self.empirical:
-            return self._empirical(*args)  # type: ignore[arg-type]
+            return self._empirical(*args)
         recorder = ACTIVE.get()
         if recorder is None:
             return self.function(*args)  # type: ignore[no-any-return]

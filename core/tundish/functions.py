@@ -70,14 +70,14 @@ def smaller(a: float, b: float) -> float:
     """Return the smaller of two."""
     if isinstance(a, _PLAIN) and isinstance(b, _PLAIN):
         return a if a <= b else b
-    return _np().minimum(a, b)  # type: ignore[no-any-return]
+    return _np().minimum(a, b)
 
 
 def larger(a: float, b: float) -> float:
     """Return the larger of two."""
     if isinstance(a, _PLAIN) and isinstance(b, _PLAIN):
         return a if a >= b else b
-    return _np().maximum(a, b)  # type: ignore[no-any-return]
+    return _np().maximum(a, b)
 
 
 def total(items: Iterable[float]) -> float:
@@ -85,7 +85,7 @@ def total(items: Iterable[float]) -> float:
     result: Any = None
     for item in items:
         result = item if result is None else result + item
-    return 0.0 if result is None else result  # type: ignore[no-any-return]
+    return 0.0 if result is None else result
 
 
 FORMULA_FUNCTIONS: dict[Any, str] = {
@@ -132,14 +132,14 @@ def where(condition: bool, a: float, b: float) -> float:
     """Take ``a`` where the condition holds, else ``b``; both have been evaluated."""
     if isinstance(condition, bool):
         return a if condition else b
-    return _np().where(condition, a, b)  # type: ignore[no-any-return]
+    return _np().where(condition, a, b)
 
 
 def pick(condition: bool, a: str, b: str) -> str:
     """Choose between two words, element by element on arrays."""
     if isinstance(condition, bool):
         return a if condition else b
-    return _np().where(condition, a, b)  # type: ignore[no-any-return]
+    return _np().where(condition, a, b)
 
 
 # --- rows of a column run -------------------------------------------------------------------------
@@ -148,17 +148,22 @@ def pick(condition: bool, a: str, b: str) -> str:
 class Rows:
     """Which rows of a column run have been refused, and with what code."""
 
-    def __init__(self, count: int) -> None:
-        """Start with no refusal in ``count`` rows."""
+    def __init__(self, count: int, *, curves: bool = True) -> None:
+        """Start with no refusal in ``count`` rows; ``curves`` says whether they are wanted."""
         np = _np()
         self.count = count
-        self.refused: dict[int, tuple[str, str]] = {}
+        self.curves = curves
+        self.refused: dict[int, Refusal] = {}
         self.current = np.arange(count)
 
-    def refuse(self, failing: Any, code: str, field: str) -> None:  # noqa: ANN401
-        """Mark rows by a mask over the current rows; the first code given to a row stays."""
-        for row in self.current[failing].tolist():
-            self.refused.setdefault(row, (code, field))
+    def refuse(self, failing: Any, code: str, field: str, context: dict[str, Any]) -> None:  # noqa: ANN401
+        """Mark rows by a mask over the current rows; the first refusal of a row stays."""
+        np = _np()
+        for index in np.flatnonzero(failing).tolist():
+            row = int(self.current[index])
+            if row not in self.refused:
+                facts = {name: _row_fact(value, index) for name, value in context.items()}
+                self.refused[row] = Refusal(code, field, context=facts)
 
     @contextmanager
     def only(self, indices: Any) -> Iterator[None]:  # noqa: ANN401
@@ -169,6 +174,13 @@ class Rows:
             yield
         finally:
             self.current = before
+
+
+def _row_fact(value: Any, index: int) -> Any:  # noqa: ANN401
+    """Take one row's value out of a refusal's context."""
+    if isinstance(value, tuple):
+        return tuple(_row_fact(item, index) for item in value)
+    return value[index].item() if getattr(value, "ndim", 0) == 1 else value
 
 
 ROWS: ContextVar[Rows | None] = ContextVar("tundish_rows", default=None)
@@ -190,7 +202,7 @@ def require(condition: bool, code: str, field: str, **context: Any) -> None:  # 
     np = _np()
     failing = np.broadcast_to(~np.asarray(condition, dtype=bool), rows.current.shape)
     if failing.any():
-        rows.refuse(failing, code, field)
+        rows.refuse(failing, code, field, context)
         if failing.all():
             raise RefusedRowsError
 
@@ -198,6 +210,15 @@ def require(condition: bool, code: str, field: str, **context: Any) -> None:  # 
 def refuse(code: str, field: str, **context: Any) -> None:  # noqa: ANN401
     """Refuse always: for what the structure alone decides."""
     require(False, code, field, **context)  # noqa: FBT003
+
+
+def drawn(make: Callable[..., Any], *arguments: Any) -> Any:  # noqa: ANN401
+    """Return a curve for a chart, without steps; none in a column run that wants no curves."""
+    rows = ROWS.get()
+    if rows is not None and not rows.curves:
+        return None
+    with silent():
+        return make(*arguments)
 
 
 def _subset(value: Any, indices: Any) -> Any:  # noqa: ANN401

@@ -8,6 +8,7 @@ import os
 import re
 import threading
 from dataclasses import dataclass, field, replace
+from functools import partial
 from importlib.metadata import entry_points
 from typing import TYPE_CHECKING, Any, Final
 
@@ -99,6 +100,10 @@ def _fits(contract: str) -> bool:
     return True
 
 
+def _given(module: Any) -> Any:  # noqa: ANN401
+    return module
+
+
 class Host:
     """Every plugin, calculation and rule of this process. Made once, then only read."""
 
@@ -120,7 +125,7 @@ class Host:
             if names is None or point.name in names:
                 self._load(point.name, point.load, point)
         for name, module in extra:
-            self._load(name, lambda module=module: module, None)
+            self._load(name, partial(_given, module), None)
         self._hears = bool(self._manager.hook.tundish_event.get_hookimpls())
 
     # --- loading ----------------------------------------------------------------------------------

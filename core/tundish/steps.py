@@ -36,7 +36,7 @@ def write_steps(recorder: Recorder) -> tuple[list[dict[str, Any]], dict[str, Sou
             path = headings[heading][1]
         if what.__class__ is Formula:
             result = what.result
-            children = _children(steps, index) if what.nested else ()
+            children = _children(steps, index) if what.nested else []
             step = {
                 "step": "formula",
                 "name": what.name,

@@ -190,4 +190,4 @@ class Table:
         xs, ys = np.array(axis), np.array([row[index] for row in self.data])
         places = np.clip(np.searchsorted(xs, x), 1, len(axis) - 1)
         share = (x - xs[places - 1]) / (xs[places] - xs[places - 1])
-        return ys[places - 1] + share * (ys[places] - ys[places - 1])  # type: ignore[no-any-return]
+        return ys[places - 1] + share * (ys[places] - ys[places - 1])

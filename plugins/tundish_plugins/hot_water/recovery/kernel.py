@@ -5,9 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from tundish.functions import absolute, choose, refuse, require
+from tundish.functions import absolute, choose, drawn, refuse, require
 from tundish.physics.water import density, enthalpy, specific_heat
-from tundish.working import silent
 from tundish_plugins.hot_water.recovery import formulas as f
 
 if TYPE_CHECKING:
@@ -329,9 +328,6 @@ def kernel(i: RecoveryInputs, c: Context) -> dict[str, Any]:
         needed = _needed_power(law, C, i.target_time, T_0, T_1)
     x = f.hot_share(enthalpy(i.mix_temperature), enthalpy(i.cold_temperature), h_1)
 
-    with silent():
-        curve = _curve(law, C, phases)
-        limits = _limits(law, phases.bounds)
     times = phases.times
     return {
         "reheat_time": t,
@@ -355,6 +351,6 @@ def kernel(i: RecoveryInputs, c: Context) -> dict[str, Any]:
         "needed_power": needed,
         "hot_share": x,
         "mixed_volume": f.mixed_volume(V, share, density(T_1), density(i.mix_temperature), x),
-        "curve": curve,
-        "limits": limits,
+        "curve": drawn(_curve, law, C, phases),
+        "limits": drawn(_limits, law, phases.bounds),
     }
