@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from tundish.calculation import VERDICTS, Calculation, Finding
+from tundish.words import value_words
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -148,15 +149,6 @@ def judge(
     return judged
 
 
-def _shown(written: Any) -> str:  # noqa: ANN401
-    if isinstance(written, dict):
-        basis = f" {written['basis']}" if "basis" in written else ""
-        return f"{written['value']:.4g} {written['unit']}{basis}"
-    if isinstance(written, bool):
-        return "yes" if written else "no"
-    return f"{written:.4g}" if isinstance(written, float) else str(written)
-
-
 def written(
     judged: list[Judged],
     context: Context,
@@ -189,7 +181,7 @@ def written(
             entry["item"] = item.place.item
         words = finding.words_passed if kept else finding.words_failed
         entry["words"] = words.format(
-            value=_shown(value), limit=_shown(limit), margin=_shown(margin), item=item.place.item
+            value=value_words(value), limit=value_words(limit), margin=value_words(margin), item=item.place.item
         )
         if kept and item.capped:
             entry["words"] += " Not shown to be met: the limit is unconfirmed."

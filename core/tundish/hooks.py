@@ -56,7 +56,10 @@ class CalculationEntry:
 
 @dataclass(frozen=True)
 class JobTemplate:
-    """A survey form that becomes a job document. ``target`` is ``package.module:function``."""
+    """A job document to start from.
+
+    ``target`` is ``package.module:function``, called without arguments; it returns the document.
+    """
 
     id: str
     title: str

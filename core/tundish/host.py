@@ -263,6 +263,13 @@ class Host:
                     plugin.problems.append(f"tundish_checks: {type(error).__name__}: {error}")
         return found
 
+    def template(self, name: str) -> dict[str, Any]:
+        """Return the job document of a template; ``KeyError`` when no plugin gives one."""
+        template, _ = self.templates[name]
+        module, _, function = template.target.partition(":")
+        document: dict[str, Any] = getattr(importlib.import_module(module), function)()
+        return document
+
     def load_all(self) -> None:
         """Import every calculation, so that what is broken shows; breaks nothing itself."""
         for calculation in self.entries:

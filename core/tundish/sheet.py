@@ -1,0 +1,264 @@
+"""A record or a job's record as blocks of words: one arrangement, drawn by the terminal and Markdown.
+
+The order is what a person on site needs: the verdict, what is wrong and by how much, the answers,
+the cautions, what is still open, and then the working and the sources.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any
+
+from tundish.words import VERDICT_WORDS, name_words, pointer_words, unit_words, value_words
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping
+
+    from tundish.contract import Node
+
+
+@dataclass(frozen=True)
+class Heading:
+    """A heading; ``level`` 1 is the title."""
+
+    text: str
+    level: int = 2
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """A verdict with the sentence that goes with it."""
+
+    verdict: str | None
+    words: str
+
+
+@dataclass(frozen=True)
+class Paragraph:
+    """Plain words; ``mark`` says what kind: a caution, a question, or nothing."""
+
+    text: str
+    mark: str = ""
+
+
+@dataclass(frozen=True)
+class Grid:
+    """A table. ``numbers`` are the columns set to the right."""
+
+    head: tuple[str, ...]
+    rows: list[tuple[str, ...]]
+    numbers: frozenset[int] = field(default_factory=frozenset)
+    title: str = ""
+
+
+Block = Heading | Verdict | Paragraph | Grid
+
+
+# --- one record -----------------------------------------------------------------------------------
+
+
+def _is_value(value: Any) -> bool:  # noqa: ANN401
+    return not isinstance(value, dict) or "unit" in value
+
+
+def _grids(value: Mapping[str, Any], node: Node, title: str, figures: int) -> Iterator[Grid]:
+    """Lay out values: a grid of plain ones, then one for each list of items, curves left out."""
+    plain: list[tuple[str, ...]] = []
+    later: list[Grid] = []
+    for child in node.fields:  # the contract's order, which canonical JSON does not keep
+        item = value[child.name]
+        words = name_words(child.name)
+        if item is None:
+            continue
+        if isinstance(item, list) and item and not _is_value(item[0]):
+            assert child.item is not None  # noqa: S101
+            later += _list_grid(item, child.item, words, figures)
+        elif not _is_value(item):
+            if any(isinstance(part, dict) and "values" in part for part in item.values()):
+                continue  # a curve is for the chart
+            later += _grids(item, child, words, figures)
+        else:
+            symbol = getattr(child.leaf, "symbol", "") if child.leaf is not None else ""
+            plain.append((words, symbol, value_words(item, figures)))
+    if plain:
+        yield Grid(("", "", ""), plain, frozenset({2}), title)
+    yield from later
+
+
+def _list_grid(rows: list[Any], node: Node, title: str, figures: int) -> Iterator[Grid]:
+    names = [
+        child.name
+        for child in node.fields
+        if any(row.get(child.name) not in (None, []) for row in rows)
+        and all(_is_value(row.get(child.name)) for row in rows)
+        and not any(isinstance(row.get(child.name), list) for row in rows)
+    ]
+    head, numbers, cells = [], set(), []
+    for index, name in enumerate(names):
+        units = {row[name]["unit"] for row in rows if isinstance(row.get(name), dict)}
+        one = next(iter(units)) if len(units) == 1 else None
+        label = name_words(name) + (f", {unit_words(one)}" if one and unit_words(one) else "")
+        head.append(label)
+        if units or any(isinstance(row.get(name), float) for row in rows):
+            numbers.add(index)
+        cells.append(
+            [
+                value_words(item["value"] if one and isinstance(item, dict) else item, figures)
+                + (f" {item['basis']}" if one and isinstance(item, dict) and "basis" in item else "")
+                for item in (row.get(name) for row in rows)
+            ]
+        )
+    yield Grid(tuple(head), list(zip(*cells, strict=True)), frozenset(numbers), title)
+    for row in rows:
+        for child in node.fields:
+            inner = row.get(child.name)
+            if isinstance(inner, list) and inner and not _is_value(inner[0]):
+                assert child.item is not None  # noqa: S101
+                label = f"{row.get('name', title)}: {name_words(child.name)}"
+                yield from _list_grid(inner, child.item, label, figures)
+
+
+def _rank(verdict: str) -> int:
+    return ("dangerous", "not-met", "advisory", "met").index(verdict)
+
+
+def findings(record: Mapping[str, Any]) -> Iterator[Block]:
+    """Every finding, the worst first, each with its margin and where its limit comes from."""
+    items = [
+        (item, finding)
+        for finding in record["findings"].values()
+        for item in finding["items"]
+    ]
+    items.sort(key=lambda pair: _rank(pair[0]["verdict"]))
+    for item, finding in items:
+        cited = finding.get("rule")
+        origin = f" [{cited['edition']}, {cited['locator']}]" if cited else ""
+        who = f"{item['item']}: " if item.get("item") else ""
+        yield Verdict(item["verdict"], f"{finding['title']}. {who}{item['words']}{origin}")
+
+
+def _steps(record: Mapping[str, Any]) -> Iterator[Block]:
+    path: list[str] = []
+    for number, step in enumerate(record.get("working", ()), start=1):
+        if step.get("path", []) != path:
+            path = step.get("path", [])
+            if path:
+                yield Heading(" / ".join(path), 3)
+        yield Paragraph(f"{number}. {step_words(step)}")
+
+
+def step_words(step: Mapping[str, Any]) -> str:
+    """Write one step of the working as a sentence of mathematics."""
+    kind = step["step"]
+    if kind == "formula":
+        return (
+            f"{step['name']}: {step['symbol']} = {step['formula']}"
+            f" = {step['substituted']} → {step['shown']}"
+        )
+    if kind == "rule":
+        return f"Rule {step['rule']}: {step['name']}: {value_words(step['value'])} ({step['edition']})"
+    if kind == "choice":
+        return f"Is it so that {step['name']}? {'yes' if step['holds'] else 'no'}"
+    if kind == "search":
+        return (
+            f"Search for {step['name']} between {step['low']:.6g} and {step['high']:.6g}: "
+            f"{step['value']:.6g}, residual {step['residual']:.2g}"
+        )
+    rest = {k: v for k, v in step.items() if k not in {"step", "name", "path", "source"}}
+    return f"{step.get('name', kind)}: {value_words(rest)}" if rest else str(step.get("name", kind))
+
+
+def record_blocks(
+    record: Mapping[str, Any], node: Node, *, working: bool = False, figures: int = 4, level: int = 1
+) -> Iterator[Block]:
+    """Lay out one record."""
+    what = record["calculation"]
+    yield Heading(what["title"], level)
+    context = [what["id"], record.get("method", ""), f"rules of {record['region']}", record["date"]]
+    yield Paragraph(" · ".join(part for part in context if part))
+    yield Verdict(record["verdict"], "is the verdict of this calculation.")
+    yield from findings(record)
+    yield Heading("Answers", level + 1)
+    yield from _grids(record["outputs"], node, "", figures)
+    if record["inputs"]["defaulted"]:
+        yield Heading("Taken as defaults, because they were not given", level + 1)
+        given = record["inputs"]["understood"]
+        rows: list[tuple[str, ...]] = [
+            (pointer_words(pointer), value_words(_at(given, pointer)), origin)
+            for pointer, origin in record["inputs"]["defaulted"].items()
+        ]
+        yield Grid(("field", "value", "from"), rows)
+    if working:
+        yield Heading("Working", level + 1)
+        yield from _steps(record)
+    yield Heading("Cautions", level + 1)
+    for item in record["cautions"]:
+        yield Paragraph(item["words"], "caution")
+    if working and record.get("sources"):
+        yield Heading("Sources", level + 1)
+        for source in record["sources"]:
+            yield Paragraph(source_words(source))
+    yield Paragraph(f"Fingerprint {record['fingerprint']} (shows accidental change, not forgery)")
+
+
+def source_words(source: Mapping[str, Any]) -> str:
+    """Write a citation."""
+    seen = f", {source['confirmed']}"
+    return f"{source['id']}: {source['document']}, {source['edition']}, {source['locator']}{seen}"
+
+
+def _at(value: Any, pointer: str) -> Any:  # noqa: ANN401
+    for part in pointer.split("/")[1:]:
+        value = value[int(part)] if isinstance(value, list) else value[part]
+    return value
+
+
+# --- a job ----------------------------------------------------------------------------------------
+
+
+def job_blocks(
+    record: Mapping[str, Any], nodes: Mapping[str, Node], *, working: bool = False
+) -> Iterator[Block]:
+    """Lay out a job: its verdict, what wants attention, answers one by one, open questions."""
+    yield Heading(record["title"], 1)
+    if record["notes"]:
+        yield Paragraph(record["notes"])
+    yield Paragraph(f"rules of {record['region']} · {record['date']}")
+    tail = " (incomplete: something is open or refused)" if record["incomplete"] else ""
+    yield Verdict(record["verdict"], f"is the verdict of the whole job{tail}.")
+    if record["attention"]:
+        yield Heading("What wants attention")
+        for item in record["attention"]:
+            yield Verdict(item["verdict"], f"{item['calculation']}: {item['title']}. {item['words']}")
+    for name, entry in record["calculations"].items():
+        title = entry.get("title") or name_words(name)
+        yield Heading(f"{title} ({name})")
+        if entry.get("linked_from"):
+            yield Paragraph(f"Takes values from {', '.join(entry['linked_from'])}.")
+        if entry["status"] == "answered":
+            yield from _entry_blocks(entry["record"], nodes[entry["calculation"]], working=working)
+        elif entry["status"] == "refused":
+            problem = entry["problem"]
+            where = f" at {problem['pointer']}" if "pointer" in problem else ""
+            yield Verdict("not-met", f"Refused{where}: {problem['detail']} {problem['remedy']}")
+        else:
+            yield Verdict("incomplete", f"Not computed because {'; '.join(entry['because'])}.")
+    if record["open_questions"]:
+        yield Heading("Open questions")
+        for item in record["open_questions"]:
+            settled = f" Settled by: {item['settled_by']}" if "settled_by" in item else ""
+            readings = f" (readings: {', '.join(item['readings'])})" if "readings" in item else ""
+            yield Paragraph(f"{item['question']}{settled}{readings}", "question")
+    yield Heading("Cautions")
+    for item in record["cautions"]:
+        yield Paragraph(item["words"], "caution")
+    yield Paragraph(f"Fingerprint {record['fingerprint']} (shows accidental change, not forgery)")
+
+
+def _entry_blocks(record: Mapping[str, Any], node: Node, *, working: bool) -> Iterator[Block]:
+    yield Verdict(record["verdict"], f"is the verdict of {record['calculation']['id']}.")
+    yield from _grids(record["outputs"], node, "", 4)
+    yield from findings(record)
+    if working:
+        yield Heading("Working", 3)
+        yield from _steps(record)
