@@ -1,0 +1,1 @@
+"""The API of tundish: one FastAPI application, thin over core."""

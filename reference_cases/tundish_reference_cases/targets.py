@@ -1,0 +1,225 @@
+"""Ways to reach a tool: a named callable, HTTP, or a process that reads and writes JSON lines.
+
+No target ever sees what a case expects.
+"""
+
+from __future__ import annotations
+
+import importlib
+import json
+import shlex
+import subprocess
+import threading
+import urllib.error
+import urllib.request
+from queue import Empty, Queue
+from typing import Any, Protocol
+
+from tundish_reference_cases.judge import Answer
+
+PROTOCOL = 1
+SECONDS = 30.0
+
+
+class TargetError(RuntimeError):
+    """The tool cannot be reached at all."""
+
+
+class Target(Protocol):
+    """Anything that answers a request of a calculation."""
+
+    name: str
+
+    def ask(self, case_id: str, calculation: str, request: dict[str, Any]) -> Answer:
+        """Answer one request."""
+
+    def close(self) -> None:
+        """Let go of the tool."""
+
+
+def _from_status(status: int, body: Any) -> Answer:
+    if not isinstance(body, dict):
+        return Answer("errored", reason=f"status {status}: not a JSON object")
+    if status == 200:  # noqa: PLR2004
+        return Answer("value", body)
+    if status in {404, 501, 503}:
+        return Answer("not-supported", body, str(body.get("detail", status)))
+    if 400 <= status < 500:  # noqa: PLR2004
+        return Answer("refused", body)
+    return Answer("errored", body, f"status {status}: {body.get('detail', '')}")
+
+
+class CallableTarget:
+    """A Python callable ``module:name(calculation, request) -> (status, body)``."""
+
+    def __init__(self, target: str) -> None:
+        """Import it."""
+        self.name = target
+        module, _, function = target.partition(":")
+        try:
+            self._call = getattr(importlib.import_module(module), function)
+        except (ImportError, AttributeError, ValueError) as error:
+            message = f"{target} cannot be imported: {error}"
+            raise TargetError(message) from error
+
+    def ask(self, case_id: str, calculation: str, request: dict[str, Any]) -> Answer:
+        """Call it."""
+        del case_id
+        try:
+            status, body = self._call(calculation, request)
+        except Exception as error:  # noqa: BLE001  (whatever the tool does is its answer)
+            return Answer("errored", reason=f"{type(error).__name__}: {error}")
+        return _from_status(status, body)
+
+    def close(self) -> None:
+        """Nothing to let go of."""
+
+
+class HttpTarget:
+    """A service that answers ``POST <base>/v1/calculations/<id>``.
+
+    ``mapping`` (for services of other shapes) may give ``paths`` (calculation -> path), ``inputs``
+    (our pointer -> theirs) and ``outputs`` (our pointer -> theirs).
+    """
+
+    def __init__(
+        self, base: str, mapping: dict[str, Any] | None = None, seconds: float = SECONDS
+    ) -> None:
+        """Keep the address; nothing is sent yet."""
+        if not base.startswith(("http://", "https://")):
+            message = f"{base} is not an http address"
+            raise TargetError(message)
+        self.name = base
+        self._base = base.rstrip("/")
+        self._mapping = mapping or {}
+        self._seconds = seconds
+
+    def ask(self, case_id: str, calculation: str, request: dict[str, Any]) -> Answer:
+        """Post it."""
+        del case_id
+        path = self._mapping.get("paths", {}).get(calculation, f"/v1/calculations/{calculation}")
+        body = translate(request, self._mapping.get("inputs", {}))
+        sent = urllib.request.Request(  # noqa: S310  (the scheme was checked)
+            self._base + path,
+            data=json.dumps(body).encode(),
+            headers={"Content-Type": "application/json", "Accept": "application/json"},
+        )
+        try:
+            with urllib.request.urlopen(sent, timeout=self._seconds) as answer:  # noqa: S310
+                status, text = answer.status, answer.read()
+        except urllib.error.HTTPError as error:
+            status, text = error.code, error.read()
+        except TimeoutError:
+            return Answer("timed-out", reason=f"no answer in {self._seconds} s")
+        except OSError as error:
+            return Answer("errored", reason=str(error))
+        try:
+            found = json.loads(text)
+        except ValueError:
+            return Answer("errored", reason=f"status {status}: the answer is not JSON")
+        outputs = self._mapping.get("outputs", {})
+        if status == 200 and outputs:  # noqa: PLR2004
+            found = translate(found, {theirs: ours for ours, theirs in outputs.items()})
+        return _from_status(status, found)
+
+    def close(self) -> None:
+        """Nothing to let go of."""
+
+
+def translate(document: Any, pointers: dict[str, str]) -> Any:
+    """Move members from one pointer to another; what is not named stays where it is."""
+    if not pointers:
+        return document
+    result = json.loads(json.dumps(document))
+    for source, target in pointers.items():
+        *above, last = source.split("/")[1:]
+        here = result
+        for part in above:
+            here = here.get(part) if isinstance(here, dict) else None
+        if not isinstance(here, dict) or last not in here:
+            continue
+        value = here.pop(last)
+        *above, last = target.split("/")[1:]
+        here = result
+        for part in above:
+            here = here.setdefault(part, {})
+        here[last] = value
+    return result
+
+
+class ProcessTarget:
+    """A program that speaks one JSON object a line: ``start``, ``run``, ``stop``."""
+
+    def __init__(self, command: str, seconds: float = SECONDS) -> None:
+        """Start it and shake hands."""
+        self._seconds = seconds
+        try:
+            self._process = subprocess.Popen(  # noqa: S603  (the user names the program)
+                shlex.split(command),
+                stdin=subprocess.PIPE,
+                stdout=subprocess.PIPE,
+                text=True,
+                encoding="utf-8",
+            )
+        except OSError as error:
+            message = f"{command} cannot be started: {error}"
+            raise TargetError(message) from error
+        self._lines: Queue[str] = Queue()
+        threading.Thread(target=self._read, daemon=True).start()
+        told = self._exchange({"do": "start", "protocol": PROTOCOL})
+        if told is None or told.get("protocol") != PROTOCOL:
+            self.close()
+            message = f"{command} did not answer start with protocol {PROTOCOL}"
+            raise TargetError(message)
+        self.name = f"{told.get('name', command)} {told.get('version', '')}".strip()
+        self._supported = told.get("calculations")
+
+    def _read(self) -> None:
+        assert self._process.stdout is not None
+        for line in self._process.stdout:
+            self._lines.put(line)
+
+    def _exchange(self, message: dict[str, Any]) -> dict[str, Any] | None:
+        assert self._process.stdin is not None
+        try:
+            self._process.stdin.write(json.dumps(message) + "\n")
+            self._process.stdin.flush()
+            line = self._lines.get(timeout=self._seconds)
+        except (Empty, OSError):
+            return None
+        try:
+            found = json.loads(line)
+        except ValueError:
+            return {"answer": "errored", "reason": f"not JSON: {line[:80]!r}"}
+        return found if isinstance(found, dict) else {"answer": "errored", "reason": line[:80]}
+
+    def ask(self, case_id: str, calculation: str, request: dict[str, Any]) -> Answer:
+        """Send one ``run`` line and read one answer line."""
+        if self._supported is not None and calculation not in self._supported:
+            return Answer("not-supported", reason="not among the tool's calculations")
+        if self._process.poll() is not None:
+            return Answer("errored", reason="the process has ended")
+        message = {"do": "run", "case": case_id, "calculation": calculation, "request": request}
+        found = self._exchange(message)
+        if found is None:
+            self._process.kill()
+            return Answer("timed-out", reason=f"no answer in {self._seconds} s")
+        kind = found.get("answer")
+        if kind not in {"value", "refused", "skipped", "errored", "not-supported"}:
+            return Answer("errored", reason=f"unknown answer {kind!r}")
+        return Answer(kind, found.get("body", {}), str(found.get("reason", "")))
+
+    def close(self) -> None:
+        """Ask it to stop, then end it."""
+        if self._process.poll() is None:
+            try:
+                assert self._process.stdin is not None
+                self._process.stdin.write('{"do": "stop"}\n')
+                self._process.stdin.flush()
+                self._process.wait(timeout=2)
+            except (OSError, subprocess.TimeoutExpired):
+                self._process.kill()
+        self._process.wait()
+        for pipe in (self._process.stdin, self._process.stdout):
+            if pipe is not None:
+                pipe.close()
