@@ -147,6 +147,11 @@ ROWS: tuple[Row, ...] = (
         ("inH2O/ft", INCH_OF_WATER / FOOT, "249.08891*Pa/foot"),
     ),
     _row(
+        "volume_per_energy",
+        ("m3/J", 1.0, "m**3/joule"),
+        ("l/kWh", 1e-3 / 3.6e6, "liter/kilowatt_hour"),
+    ),
+    _row(
         "volume_flow",
         ("m3/s", 1.0, "m**3/s"),
         ("l/s", 1e-3, "liter/second"),

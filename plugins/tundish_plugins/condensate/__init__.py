@@ -1,0 +1,1 @@
+"""Condensate: quantity, drain, pump."""

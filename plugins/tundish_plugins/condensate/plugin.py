@@ -1,0 +1,31 @@
+"""What the condensate family offers. Imports no contract: the calculation loads at first use."""
+
+from __future__ import annotations
+
+from tundish.hooks import CalculationEntry, PluginInfo, hookimpl
+
+
+@hookimpl
+def tundish_plugin_info() -> PluginInfo:
+    """Say who the plugin is."""
+    return PluginInfo(title="Condensate", regions=("INT",), contract=">=1,<2")
+
+
+@hookimpl
+def tundish_calculations() -> list[CalculationEntry]:
+    """Give the calculations of the family."""
+    return [
+        CalculationEntry(
+            id="condensate-pump-head",
+            title="Lifting condensate with a pump",
+            summary="Whether a condensate pump lifts what the boiler makes: lift and friction "
+            "against its curve, cycles, a power cut, hot water, and relief valves kept out of it.",
+            family="condensate",
+            questions=(
+                "Where does the condensate go with no drain outside?",
+                "Will this pump lift it through this tube?",
+                "May the relief valve share the condensate pump?",
+            ),
+            target="tundish_plugins.condensate.pump_head:CALCULATION",
+        )
+    ]

@@ -1,0 +1,254 @@
+"""The order of the formulas for a condensate pump. Floats or arrays."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from tundish.functions import (
+    all_of,
+    any_of,
+    choose,
+    drawn,
+    not_,
+    refuse,
+    require,
+    root,
+    smaller,
+)
+from tundish.physics import pipes
+from tundish.physics.water import density, dynamic_viscosity, saturation_pressure
+from tundish.working import silent
+from tundish_plugins.condensate.pump_head import formulas as f
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from tundish.rules import Context
+    from tundish_plugins.condensate.pump_head.contract import PumpHeadInputs, Relief
+
+SMALL = 1e-4
+"""Share of a flow at which a search starts: friction is nothing there."""
+CURVE_PIECES = 24
+_HOT_WATER = 368.15  # 95 degC: the hottest water in a heating circuit before it boils off
+_BOILING = (373.15, 470.0)  # 0 to 14 bar gauge
+
+Tube = tuple[Any, ...]
+"""Bore, length, relative roughness, loss coefficients, density, viscosity, lift."""
+Points = tuple[list[Any], list[Any]]
+
+
+def _inflow(i: PumpHeadInputs, c: Context) -> float:
+    """Condensate to be lifted: as given, or the most the heat input can make."""
+    if i.inflow is not None:
+        if i.heat_input is not None:
+            refuse("inflow-given-twice", "/inflow")
+        return i.inflow
+    if i.heat_input is None:
+        refuse("inflow-missing", "/inflow")
+    assert i.heat_input is not None
+    return f.inflow(c.value(f"condensate-yield-{i.heat_input.basis}"), i.heat_input.value)
+
+
+def _points(i: PumpHeadInputs) -> Points:
+    """Read the pump's curve; it starts at no flow, and head falls as flow rises."""
+    flows = [point.flow for point in i.pump_curve]
+    heads = [point.head for point in i.pump_curve]
+    require(flows[0] == 0.0, "pump-curve-no-shut-off", "/pump_curve/0/flow")
+    for k in range(1, len(flows)):
+        where = f"/pump_curve/{k}"
+        require(flows[k - 1] < flows[k], "pump-curve-flow-not-rising", f"{where}/flow")
+        require(heads[k] < heads[k - 1], "pump-curve-not-falling", f"{where}/head")
+    return flows, heads
+
+
+def _first_piece(V: float, flows: list[Any], heads: list[Any]) -> float:
+    return f.between_points(V, flows[0], heads[0], flows[1], heads[1])
+
+
+def _later_pieces(V: float, flows: list[Any], heads: list[Any]) -> float:
+    return _pump_head(V, flows[1:], heads[1:])
+
+
+def _pump_head(V: float, flows: list[Any], heads: list[Any]) -> float:
+    """Head of the pump on its curve; never called beyond the last point."""
+    if len(flows) == 2:
+        return _first_piece(V, flows, heads)
+    found: float = choose(V <= flows[1], _first_piece, _later_pieces, V, flows, heads)
+    return found
+
+
+def _laminar(Re: float, eps: float) -> float:
+    del eps
+    return pipes.laminar_friction(Re)
+
+
+def _system_head(V: float, tube: Tube, law: Callable[[float, float], float]) -> float:
+    """Head that the tube asks for at a flow above nothing."""
+    d, L, eps, zeta, rho, mu, lift = tube
+    w = pipes.velocity(V, d)
+    factor = law(pipes.reynolds_number(w, d, rho, mu), eps)
+    lost = f.head_of_pressure(
+        pipes.friction_drop(factor, L, d, rho, w), pipes.fittings_drop(zeta, rho, w), rho
+    )
+    return f.system_head(lift, lost)
+
+
+def _spare(V: float, points: Points, tube: Tube, law: Callable[[float, float], float]) -> float:
+    return f.spare_head(_pump_head(V, *points), _system_head(V, tube, law))
+
+
+def _laminar_duty(V_t: float, V_2000: float, V_end: float, points: Points, tube: Tube) -> float:
+    del V_2000, V_end
+    return root(
+        lambda V: _spare(V, points, tube, _laminar), SMALL * V_t, V_t, what="duty flow, laminar"
+    )
+
+
+def _upper_duty(V_t: float, V_2000: float, V_end: float, points: Points, tube: Tube) -> float:
+    del V_t
+    return root(
+        lambda V: _spare(V, points, tube, pipes.friction_beyond_laminar),
+        V_2000,
+        V_end,
+        what="duty flow",
+    )
+
+
+def _at_2000(V_t: float, V_2000: float, V_end: float, points: Points, tube: Tube) -> float:
+    del V_t, V_end, points, tube
+    return V_2000
+
+
+def _least_duty(V_t: float, V_2000: float, V_end: float, points: Points, tube: Tube) -> float:
+    """Flow with the larger friction, where the pump's curve passes through the jump."""
+    del V_t, V_end
+    return root(
+        lambda V: _spare(V, points, tube, pipes.unsettled_friction),
+        V_2000 / 20,
+        V_2000,
+        what="duty flow with the larger friction",
+    )
+
+
+def _duty(points: Points, tube: Tube) -> tuple[float, float, Any]:
+    """Duty flow, the flow its margin is judged on, and whether it lies in the jump."""
+    d, _, _, _, rho, mu, _ = tube
+    V_2000 = pipes.flow_at_reynolds(pipes.LAMINAR_UP_TO, d, rho, mu)
+    V_end = points[0][-1]
+    with silent():
+        V_t = smaller(V_2000, V_end)
+        laminar = _spare(V_t, points, tube, _laminar) <= 0.0
+        above = _spare(V_t, points, tube, pipes.unsettled_friction) >= 0.0
+        ends = _spare(V_end, points, tube, pipes.friction_factor) <= 0.0
+    turbulent = all_of(V_2000 < V_end, any_of(not_(above), ends))
+    require(any_of(laminar, turbulent), "beyond-pump-curve", "/pump_curve")
+    jump = all_of(not_(laminar), not_(above))
+    given = (V_t, V_2000, V_end, points, tube)
+    V_p = _duty_flow(laminar, jump, given)
+    V_j = _judged(jump, V_p, given)
+    return V_p, V_j, jump
+
+
+def _duty_flow(laminar: Any, jump: Any, given: tuple[Any, ...]) -> float:
+    def lower(*args: Any) -> float:
+        return _laminar_duty(*args[:-1])
+
+    def upper(*args: Any) -> float:
+        found: float = choose(
+            args[-1], _at_2000, _upper_duty, *args[:-1],
+            why="pump and tube meet where laminar flow breaks up",
+        )
+        return found
+
+    found: float = choose(
+        laminar, lower, upper, *given, jump, why="the duty point lies in laminar flow"
+    )
+    return found
+
+
+def _judged(jump: Any, V_p: float, given: tuple[Any, ...]) -> float:
+    def least(*args: Any) -> float:
+        return _least_duty(*args[:-1])
+
+    def same(*args: Any) -> float:
+        return args[-1]  # type: ignore[no-any-return]
+
+    found: float = choose(jump, least, same, *given, V_p)
+    return found
+
+
+def _relief(relief: Relief, V_p: float) -> dict[str, Any]:
+    """What a relief valve sends: steam at its boiling temperature, or water through the seat."""
+    p = f.absolute_pressure(relief.set_pressure)
+    T = root(
+        lambda T: f.pressure_gap(saturation_pressure(T), p), *_BOILING, what="boiling temperature"
+    )
+    rho_v = f.saturated_vapour(T)
+    h_fg = f.heat_of_evaporation(T, f.vapour_pressure_slope(T, p), f.saturated_liquid(T), rho_v)
+    m = f.steam_flow(relief.heat_input, h_fg)
+    V_w = f.water_flow(f.seat_area(m, p, rho_v), relief.set_pressure, density(_HOT_WATER))
+    return {
+        "steam_flow": m,
+        "temperature": T,
+        "water_flow": V_w,
+        "over_pump": f.relief_over_pump(V_w, V_p),
+    }
+
+
+def _curve(points: Points, tube: Tube) -> dict[str, Any]:
+    flows, heads = points
+    V = [flows[-1] * (k / CURVE_PIECES) for k in range(1, CURVE_PIECES + 1)]
+    lift = tube[-1]
+    return {
+        "flow": [flows[0], *V],
+        "pump_head": [heads[0], *(_pump_head(item, flows, heads) for item in V)],
+        "system_head": [
+            lift + 0.0 * heads[0],
+            *(_system_head(item, tube, pipes.friction_factor) for item in V),
+        ],
+    }
+
+
+def kernel(i: PumpHeadInputs, c: Context) -> dict[str, Any]:
+    """Duty point of a condensate pump on its tube, and what follows from it."""
+    if i.tube_material in {"copper", "steel"}:
+        refuse("metal-tube", "/tube_material")
+    V_in = _inflow(i, c)
+    points = _points(i)
+    H_0 = points[1][0]
+    require(
+        i.static_lift < H_0, "lift-above-shut-off", "/static_lift", shut_off=(H_0, "head", "m")
+    )
+    rho, mu = density(i.fluid_temperature), dynamic_viscosity(i.fluid_temperature)
+    eps = pipes.relative_roughness(i.roughness, i.tube_bore)
+    tube = (i.tube_bore, i.tube_length, eps, i.fittings_loss, rho, mu, i.static_lift)
+    V_p, V_j, jump = _duty(points, tube)
+    require(V_in < V_j, "pump-overwhelmed", "/pump_curve", flow=(V_j, "volume_flow", "l/h"))
+
+    w = pipes.velocity(V_p, i.tube_bore)
+    Re = pipes.reynolds_number(w, i.tube_bore, rho, mu)
+    H_p = _pump_head(V_p, *points)
+    t_on, t_off = f.run_time(i.switching_volume, V_p, V_in), f.rest_time(i.switching_volume, V_in)
+    unsettled = all_of(Re >= pipes.LAMINAR_UP_TO, Re < pipes.TURBULENT_FROM)
+    return {
+        "inflow": V_in,
+        "duty_flow": V_p,
+        "duty_head": H_p,
+        "friction_head": f.friction_head(H_p, i.static_lift),
+        "velocity": w,
+        "reynolds": Re,
+        "transitional": any_of(jump, unsettled),
+        "judged_flow": V_j,
+        "flow_margin": f.flow_margin(V_j, V_in),
+        "shut_off_head": H_0,
+        "run_time": t_on,
+        "rest_time": t_off,
+        "starts": f.starts(t_on, t_off),
+        "run_share": f.run_share(V_in, V_p),
+        "drain_back": f.tube_content(i.tube_bore, i.tube_length),
+        "power_cut_time": (
+            None if i.reserve_volume is None else f.filling_time(i.reserve_volume, V_in)
+        ),
+        "relief": None if i.relief is None else _relief(i.relief, V_j),
+        "curve": drawn(_curve, points, tube),
+    }
