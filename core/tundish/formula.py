@@ -169,11 +169,12 @@ class Formula(Generic[P, R]):
         if self.empirical:
             return self._empirical(*args)
         recorder = ACTIVE.get()
-        if recorder is None:
-            return self.function(*args)  # type: ignore[no-any-return]
-        start = len(recorder.steps)
+        start = 0 if recorder is None else len(recorder.steps)
         value = self.function(*args)
-        recorder.steps.append((self, args, value, start))
+        if value.__class__ is Constant:  # chosen by smaller or larger: from here on a plain number
+            value = float(value)
+        if recorder is not None:
+            recorder.steps.append((self, args, value, start))
         return value  # type: ignore[no-any-return]
 
     def _empirical(self, *args: Any) -> R:  # noqa: ANN401

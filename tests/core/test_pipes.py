@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tundish.physics import pipes
@@ -22,6 +22,7 @@ def _colebrook_by_search(Re: float, eps: float) -> float:
     return found
 
 
+@settings(deadline=None)
 @given(st.floats(4000, 1e8), st.floats(1e-7, 0.05))
 def test_turbulent_friction_solves_colebrook(Re: float, eps: float) -> None:
     expected = _colebrook_by_search(Re, eps)

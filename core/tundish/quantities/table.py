@@ -146,6 +146,7 @@ ROWS: tuple[Row, ...] = (
         ("mbar/m", 1e2, "mbar/m"),
         ("inH2O/ft", INCH_OF_WATER / FOOT, "249.08891*Pa/foot"),
     ),
+    _row("expansion_coefficient", ("1/K", 1.0, "1/kelvin"), ("1/degF_diff", 1.8, "1/delta_degF")),
     _row(
         "volume_per_energy",
         ("m3/J", 1.0, "m**3/joule"),

@@ -183,7 +183,7 @@ def absolute_pressure(p_set: Annotated[float, Sym("pressure_difference", "p_set"
 @formula("ρ_l", "density", "kg/m3", source=SATURATION, empirical=True)
 def saturated_liquid(T: KelvinT) -> float:
     """Density of saturated liquid water, 0.01 to 374 degC."""
-    return 322 * (
+    return 322 * (  # type: ignore[no-any-return]
         1
         + 1.99274064 * (1 - T / 647.096) ** (1 / 3)
         + 1.09965342 * (1 - T / 647.096) ** (2 / 3)

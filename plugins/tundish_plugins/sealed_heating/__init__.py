@@ -1,0 +1,1 @@
+"""Sealed heating: expansion, and the vessels that take it up."""

@@ -1,0 +1,190 @@
+"""Expansion of an unvented hot water store: its vessel, and the order of its pressures."""
+
+from __future__ import annotations
+
+from tundish.calculation import (
+    Calculation,
+    Finding,
+    Level,
+    LineChart,
+    Method,
+    Monotonic,
+    Need,
+    Refused,
+    Series,
+)
+from tundish_plugins.sealed_heating.hot_water_expansion.contract import (
+    HotWaterExpansionInputs,
+    HotWaterExpansionOutputs,
+)
+from tundish_plugins.sealed_heating.hot_water_expansion.formulas import FOUR_PER_CENT
+from tundish_plugins.sealed_heating.hot_water_expansion.kernel import kernel
+from tundish_plugins.sealed_heating.vessel import BOYLE, EXPANSION
+
+CALCULATION = Calculation(
+    id="hot-water-expansion",
+    version="1.0",
+    title="Expansion of an unvented hot water store",
+    summary="Vessel for the expansion of stored hot water, the order of the pressures of reducing "
+    "valve, expansion valve and relief valve, and what happens without a vessel.",
+    family="hot-water",
+    questions=(
+        "How big an expansion vessel does the store need?",
+        "Why does the expansion valve drip?",
+        "Are the pressures of the safety devices in order?",
+    ),
+    inputs=HotWaterExpansionInputs,
+    outputs=HotWaterExpansionOutputs,
+    kernel=kernel,
+    methods=(
+        Method(
+            "four-per-cent",
+            "Four per cent",
+            "Four per cent of the content, which covers a store that a failed thermostat lets heat "
+            "up to its cut-out.",
+            source=FOUR_PER_CENT,
+        ),
+        Method(
+            "water-densities",
+            "Densities of water",
+            "What the water really gains between the two temperatures: for judging a reading.",
+            source=EXPANSION,
+        ),
+    ),
+    method_rule="hot-water-expansion-method",
+    needs=(
+        Need(
+            "hot-water-vessel-final-share", "number",
+            "Highest vessel pressure over the setting of the expansion valve",
+        ),
+    ),
+    findings=(
+        Finding(
+            "vessel-large-enough",
+            "Vessel large enough",
+            quantity="/inputs/vessel_volume",
+            sense="at-least",
+            limit="/outputs/size_needed",
+            depends_on=("hot-water-vessel-final-share",),
+            words_passed="The vessel holds {value}; {limit} is needed.",
+            words_failed="The vessel holds {value}; {limit} is needed, or the expansion valve will "
+            "come to drip.",
+        ),
+        Finding(
+            "expansion-valve-stays-shut",
+            "Expansion valve stays shut",
+            quantity="/outputs/hot_pressure",
+            sense="at-most",
+            limit="/inputs/expansion_valve",
+            words_passed="Hot pressure {value}; the expansion valve lifts at {limit}.",
+            words_failed="Hot pressure would be {value}, and the expansion valve lifts at {limit}: "
+            "it drips at every heat-up.",
+            source=BOYLE,
+        ),
+        Finding(
+            "charge-at-supply",
+            "Charge no lower than the supply pressure",
+            quantity="/outputs/vessel_charge",
+            sense="at-least",
+            limit="/inputs/supply_pressure",
+            failed="advisory",
+            words_passed="Charge {value}, supply {limit}.",
+            words_failed="Charge {value} is below the supply pressure, {limit}: part of the vessel "
+            "is full of water when cold. Restore the charge.",
+            source=BOYLE,
+        ),
+        Finding(
+            "charge-not-above-supply",
+            "Charge no higher than the supply pressure",
+            quantity="/outputs/vessel_charge",
+            sense="at-most",
+            limit="/inputs/supply_pressure",
+            failed="advisory",
+            words_passed="Charge {value}, supply {limit}.",
+            words_failed="Charge {value} is above the supply pressure, {limit}: pressure jumps to "
+            "the charge as soon as heating starts.",
+            source=BOYLE,
+        ),
+        Finding(
+            "expansion-valve-first",
+            "Expansion valve lifts before the relief valve",
+            quantity="/inputs/expansion_valve",
+            sense="at-most",
+            limit="/inputs/relief_valve",
+            words_passed="The expansion valve is set to {value}, the temperature and pressure relief "
+            "valve to {limit}.",
+            words_failed="The expansion valve is set to {value}, above the relief valve's {limit}: "
+            "a safety device would take everyday expansion. Have the set changed as the maker says.",
+            source=EXPANSION,
+        ),
+        Finding(
+            "relief-valve-within-rating",
+            "Relief valve protects the store",
+            quantity="/inputs/relief_valve",
+            sense="at-most",
+            limit="/inputs/store_rating",
+            failed="dangerous",
+            words_passed="The relief valve lifts at {value}; the store is rated for {limit}.",
+            words_failed="The relief valve lifts at {value}, above what the store is rated for, "
+            "{limit}: the store may burst before the valve lifts. Turn the heat off and do not use "
+            "it until a registered person has put it right.",
+            source=EXPANSION,
+        ),
+    ),
+    cautions=("hot-water-unvented-competence", "hot-water-scalding", "hot-water-relief-devices"),
+    refusals=(
+        Refused(
+            "cold-not-below-hot", "The cold water is not colder than the store",
+            "Give the cold water and the highest store temperature.",
+        ),
+        Refused(
+            "no-expansion", "The water does not expand between these temperatures",
+            "Give a store temperature well above the cold water.",
+        ),
+        Refused(
+            "expansion-valve-not-above-supply",
+            "The expansion valve is set no higher than the supply, so it would run all the time",
+            "Reduce the supply pressure or fit the valve the store's maker asks for.",
+        ),
+        Refused(
+            "no-room-below-expansion-valve",
+            "The supply is not below {final}, so no vessel has room to work",
+            "Reduce the supply pressure.",
+        ),
+        Refused(
+            "charge-above-expansion-valve", "The vessel is charged above the expansion valve",
+            "Lower the charge to the supply pressure.",
+        ),
+        Refused(
+            "expansion-beyond-gas-volume",
+            "The water gains {expansion}, and the vessel has only {gas} of gas when cold",
+            "No finite pressure follows: take a larger vessel or restore its charge.",
+        ),
+    ),
+    monotonic=(
+        Monotonic("/store_volume", "/size_needed", "increasing"),
+        Monotonic("/supply_pressure", "/size_needed", "increasing"),
+        Monotonic("/expansion_valve", "/size_needed", "decreasing"),
+        Monotonic("/vessel_volume", "/hot_pressure", "decreasing"),
+    ),
+    charts=(
+        LineChart(
+            "heat-up",
+            "Pressure as the store heats up",
+            series=(
+                Series("charge as it is", "/outputs/curve/temperature", "/outputs/curve/pressure"),
+                Series("half lost", "/outputs/curve/temperature", "/outputs/curve/half_charge"),
+            ),
+            levels=(Level("expansion valve", "/inputs/expansion_valve"),),
+        ),
+    ),
+    example={
+        "store_volume": {"value": 200, "unit": "l"},
+        "hot_temperature": {"value": 65, "unit": "degC"},
+        "supply_pressure": {"value": 3.0, "unit": "bar"},
+        "expansion_valve": {"value": 6.0, "unit": "bar"},
+        "relief_valve": {"value": 7.0, "unit": "bar"},
+        "store_rating": {"value": 7.0, "unit": "bar"},
+        "vessel_volume": {"value": 24, "unit": "l"},
+    },
+)

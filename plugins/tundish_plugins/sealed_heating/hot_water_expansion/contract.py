@@ -1,0 +1,139 @@
+"""What is asked and what is answered about the expansion of stored hot water."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from tundish.contract import Column, Flag, Inputs, Item, Number, Outputs, Quantity
+
+
+class HotWaterExpansionInputs(Inputs):
+    """An unvented store, the pressures around it, and perhaps its vessel."""
+
+    store_volume: Annotated[
+        float, Quantity("volume", "V_s", "l", low=5, high=2000, help="Content of the store.")
+    ]
+    pipe_volume: Annotated[
+        float,
+        Quantity(
+            "volume", "V_p", "l", low=0, high=500, default=0,
+            help="Hot water in pipes that warms with the store, such as a circulation circuit.",
+        ),
+    ]
+    cold_temperature: Annotated[
+        float,
+        Quantity(
+            "temperature", "θ_c", "degC", low=1, high=30, default_rule="cold-water-temperature",
+            help="Cold water that fills the store.",
+        ),
+    ]
+    hot_temperature: Annotated[
+        float,
+        Quantity(
+            "temperature", "θ_h", "degC", low=30, high=95,
+            help="Highest temperature of the store in use.",
+        ),
+    ]
+    supply_pressure: Annotated[
+        float,
+        Quantity(
+            "pressure_gauge", "p_c", "bar", low=0.5, high=10,
+            help="Pressure behind the reducing valve, with no flow.",
+        ),
+    ]
+    expansion_valve: Annotated[
+        float,
+        Quantity(
+            "pressure_gauge", "p_ev", "bar", low=1, high=15,
+            help="Setting of the expansion valve.",
+        ),
+    ]
+    relief_valve: Annotated[
+        float,
+        Quantity(
+            "pressure_gauge", "p_tp", "bar", low=1, high=15,
+            help="Pressure setting of the temperature and pressure relief valve.",
+        ),
+    ]
+    store_rating: Annotated[
+        float,
+        Quantity(
+            "pressure_gauge", "p_r", "bar", low=1, high=20,
+            help="Highest working pressure of the store, from its plate.",
+        ),
+    ]
+    atmospheric_pressure: Annotated[
+        float,
+        Quantity(
+            "pressure_absolute", "p_atm", "bar", low=0.7, high=1.1, default=1.01325,
+            help="Pressure of the air.",
+        ),
+    ]
+    vessel_volume: (
+        Annotated[
+            float,
+            Quantity(
+                "volume", "V_N", "l", low=0.5, high=500,
+                help="Size of the drinking-water vessel that is there, or planned.",
+            ),
+        ]
+        | None
+    ) = None
+    vessel_charge: (
+        Annotated[
+            float,
+            Quantity(
+                "pressure_gauge", "p_0", "bar", low=0, high=10,
+                help="Charge read at that vessel with its water side open. Left out: as the supply.",
+            ),
+        ]
+        | None
+    ) = None
+
+
+class Curve(Item):
+    """Pressure of the store as it heats up, with the charge as it is and with half of it lost."""
+
+    temperature: Annotated[list[float], Column("temperature", "θ", "degC", help="Store temperature.")]
+    pressure: Annotated[
+        list[float], Column("pressure_gauge", "p", "bar", help="With the charge as it is.")
+    ]
+    half_charge: Annotated[
+        list[float], Column("pressure_gauge", "p", "bar", help="With half the charge lost.")
+    ]
+
+
+class HotWaterExpansionOutputs(Outputs):
+    """Expansion, the vessel it needs, and what a vessel does."""
+
+    expansion_fraction: Annotated[float, Number("e", help="Gain for each litre, of the method.")]
+    expansion_volume: Annotated[
+        float,
+        Quantity(
+            "volume", "ΔV", "l",
+            help="Water gained in one heat-up: what drips without a vessel.",
+        ),
+    ]
+    final_pressure: Annotated[
+        float, Quantity("pressure_gauge", "p_e", "bar", help="Highest pressure to size for.")
+    ]
+    acceptance: Annotated[float, Number("η", help="Share of the vessel that takes water.")]
+    size_needed: Annotated[
+        float, Quantity("volume", "V_N", "l", help="Least nominal volume of the vessel.")
+    ]
+    vessel: Annotated[
+        float,
+        Quantity("volume", "V_N", "l", help="Vessel that the rest is about: yours, or that size."),
+    ]
+    vessel_charge: Annotated[
+        float, Quantity("pressure_gauge", "p_0", "bar", help="Its charge.")
+    ]
+    hot_pressure: Annotated[
+        float,
+        Quantity("pressure_gauge", "p_h", "bar", help="Pressure when hot, were the valve to stay shut."),
+    ]
+    valve_lifts: Annotated[bool, Flag(help="The expansion valve lifts on heating up.")]
+    water_lost: Annotated[
+        float, Quantity("volume", "V_l", "l", help="Water discharged at each heat-up.")
+    ]
+    curve: Curve

@@ -1,0 +1,44 @@
+"""What the sealed heating family offers. Imports no contract: calculations load at first use."""
+
+from __future__ import annotations
+
+from tundish.hooks import CalculationEntry, PluginInfo, hookimpl
+
+
+@hookimpl
+def tundish_plugin_info() -> PluginInfo:
+    """Say who the plugin is."""
+    return PluginInfo(title="Sealed heating", regions=("INT",), contract=">=1,<2")
+
+
+@hookimpl
+def tundish_calculations() -> list[CalculationEntry]:
+    """Give the calculations of the family."""
+    return [
+        CalculationEntry(
+            id="heating-expansion",
+            title="Expansion of a sealed heating system",
+            summary="Vessel size by three published bases, charge and fill from the height of the "
+            "house, what the gauge reads from cold to hot, and when the relief valve lifts.",
+            family="sealed-heating",
+            questions=(
+                "How big an expansion vessel does the heating need?",
+                "What will the gauge read cold and hot?",
+                "Is the vessel in the boiler enough?",
+            ),
+            target="tundish_plugins.sealed_heating.heating_expansion:CALCULATION",
+        ),
+        CalculationEntry(
+            id="hot-water-expansion",
+            title="Expansion of an unvented hot water store",
+            summary="Vessel for the expansion of stored hot water, the order of the pressures of "
+            "reducing valve, expansion valve and relief valve, and what happens without a vessel.",
+            family="hot-water",
+            questions=(
+                "How big an expansion vessel does the store need?",
+                "Why does the expansion valve drip?",
+                "Are the pressures of the safety devices in order?",
+            ),
+            target="tundish_plugins.sealed_heating.hot_water_expansion:CALCULATION",
+        ),
+    ]
