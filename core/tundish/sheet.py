@@ -52,6 +52,7 @@ class Grid:
 
 
 Block = Heading | Verdict | Paragraph | Grid
+_COLUMNS = 5
 
 
 # --- one record -----------------------------------------------------------------------------------
@@ -85,35 +86,56 @@ def _grids(value: Mapping[str, Any], node: Node, title: str, figures: int) -> It
     yield from later
 
 
+def _flat_row(row: Mapping[str, Any], node: Node) -> dict[str, Any]:
+    """Lay a row's groups of plain values out beside its own values."""
+    flat: dict[str, Any] = {}
+    for child in node.fields:
+        value = row.get(child.name)
+        if isinstance(value, dict) and not _is_value(value):
+            for inner in child.fields:
+                if _is_value(value.get(inner.name)) and not isinstance(value[inner.name], list):
+                    flat[f"{child.name}_{inner.name}"] = value[inner.name]
+        elif not isinstance(value, list):
+            flat[child.name] = value
+    return {k: v for k, v in flat.items() if not (isinstance(v, dict) and "values" in v)}
+
+
+def _column(
+    name: str, values: list[Any], figures: int
+) -> tuple[str, list[str], bool]:
+    """Return a column's head, its cells, and whether it holds numbers."""
+    units = {value["unit"] for value in values if isinstance(value, dict)}
+    one = next(iter(units)) if len(units) == 1 else None
+    head = name_words(name) + (f", {unit_words(one)}" if one and unit_words(one) else "")
+    cells = []
+    for value in values:
+        bare = value["value"] if one and isinstance(value, dict) else value
+        basis = f" {value['basis']}" if one and isinstance(value, dict) and "basis" in value else ""
+        cells.append(value_words(bare, figures) + basis)
+    return head, cells, bool(units) or any(isinstance(value, float) for value in values)
+
+
 def _list_grid(rows: list[Any], node: Node, title: str, figures: int) -> Iterator[Grid]:
-    names = [
-        child.name
-        for child in node.fields
-        if any(row.get(child.name) not in (None, []) for row in rows)
-        and all(_is_value(row.get(child.name)) for row in rows)
-        and not any(isinstance(row.get(child.name), list) for row in rows)
-    ]
-    head, numbers, cells = [], set(), []
-    for index, name in enumerate(names):
-        units = {row[name]["unit"] for row in rows if isinstance(row.get(name), dict)}
-        one = next(iter(units)) if len(units) == 1 else None
-        label = name_words(name) + (f", {unit_words(one)}" if one and unit_words(one) else "")
-        head.append(label)
-        if units or any(isinstance(row.get(name), float) for row in rows):
-            numbers.add(index)
-        cells.append(
-            [
-                value_words(item["value"] if one and isinstance(item, dict) else item, figures)
-                + (f" {item['basis']}" if one and isinstance(item, dict) and "basis" in item else "")
-                for item in (row.get(name) for row in rows)
-            ]
+    """Lay out a list: a few columns at a time, each with the name before them."""
+    flat = [_flat_row(row, node) for row in rows]
+    names = list(dict.fromkeys(name for row in flat for name in row if name != "name"))
+    names = [name for name in names if any(row.get(name) is not None for row in flat)]
+    named = any("name" in row for row in flat)
+    for start in range(0, len(names), _COLUMNS):
+        chosen = (["name"] if named else []) + names[start : start + _COLUMNS]
+        columns = [_column(name, [row.get(name) for row in flat], figures) for name in chosen]
+        numbers = frozenset(k for k, (_, _, numeric) in enumerate(columns) if numeric)
+        yield Grid(
+            tuple(head for head, _, _ in columns),
+            list(zip(*(cells for _, cells, _ in columns), strict=True)),
+            numbers,
+            title if start == 0 else "",
         )
-    yield Grid(tuple(head), list(zip(*cells, strict=True)), frozenset(numbers), title)
     for row in rows:
         for child in node.fields:
             inner = row.get(child.name)
             if isinstance(inner, list) and inner and not _is_value(inner[0]):
-                assert child.item is not None  # noqa: S101
+                assert child.item is not None
                 label = f"{row.get('name', title)}: {name_words(child.name)}"
                 yield from _list_grid(inner, child.item, label, figures)
 
@@ -133,7 +155,8 @@ def findings(record: Mapping[str, Any]) -> Iterator[Block]:
     for item, finding in items:
         cited = finding.get("rule")
         origin = f" [{cited['edition']}, {cited['locator']}]" if cited else ""
-        who = f"{item['item']}: " if item.get("item") else ""
+        name = item.get("item", "")
+        who = f"{name}: " if name and name not in item["words"] else ""
         yield Verdict(item["verdict"], f"{finding['title']}. {who}{item['words']}{origin}")
 
 

@@ -1,0 +1,1 @@
+"""Gas: pipes, rates, pressures, combustion."""

@@ -1,0 +1,317 @@
+"""The order of the formulas for a gas installation. Floats or arrays."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from tundish.functions import (
+    absolute,
+    all_of,
+    any_of,
+    drawn,
+    larger,
+    not_,
+    refuse,
+    require,
+    smaller,
+    total,
+    where,
+)
+from tundish.physics import pipes
+from tundish.working import part, silent
+from tundish_plugins.gas.pipe_sizing import formulas as f
+from tundish_plugins.gas.pipe_sizing.network import tree_of
+
+if TYPE_CHECKING:
+    from tundish.rules import Context
+    from tundish.tables import Row, Table
+    from tundish_plugins.gas.pipe_sizing.contract import Component, PipeSizingInputs, Section
+
+PHYSICAL, TABLE = "physical", "table"
+_SUM_SLACK = 1e-6
+
+
+@dataclass(frozen=True)
+class Gas:
+    """Properties at 15 °C and 1013.25 mbar, dry."""
+
+    family: str
+    rho: float
+    mu: float
+    gross: float
+    net: float
+
+
+def _named(name: str, c: Context) -> Gas:
+    row = c.table("gas-named").at("/gas").exact(gas=name)
+    return Gas(row["family"], row["density"], row["viscosity"], row["gross"], row["net"])
+
+
+def _mixed(components: list[Component], family: str, c: Context) -> Gas:
+    table = c.table("gas-components")
+    shares = [item.fraction for item in components]
+    with silent():
+        whole = total(shares)
+    require(absolute(whole - 1.0) <= _SUM_SLACK, "fractions-do-not-sum", "/composition", sum=whole)
+    rows: list[Row] = []
+    for index, item in enumerate(components):
+        if item.gas in {other.gas for other in components[:index]}:
+            refuse("component-twice", f"/composition/{index}/gas")
+        rows.append(table.at(f"/composition/{index}/gas").exact(gas=item.gas))
+    masses = [row["molar_mass"] for row in rows]
+    V = f.mixture_molar_volume(shares, [row["molar_volume"] for row in rows])
+    gross = f.mixture_calorific_value(shares, [row["gross"] for row in rows], V)
+    require(gross > 0.0, "gas-does-not-burn", "/composition")
+    return Gas(
+        family,
+        f.mixture_density(f.mixture_molar_mass(shares, masses), V),
+        f.mixture_viscosity(shares, [row["viscosity"] for row in rows], masses),
+        gross,
+        f.mixture_calorific_value(shares, [row["net"] for row in rows], V),
+    )
+
+
+def _gas(i: PipeSizingInputs, c: Context) -> Gas:
+    if i.composition is None:
+        if i.gas is None:
+            refuse("gas-missing", "/gas")
+        assert i.gas is not None
+        gas = _named(i.gas, c)
+        if i.gas_family not in {None, gas.family}:
+            refuse("gas-family-contradicts", "/gas_family", family=gas.family)
+        return gas
+    if i.gas is not None:
+        refuse("gas-given-twice", "/gas")
+    if i.gas_family is None:
+        refuse("gas-family-missing", "/gas_family")
+    assert i.gas_family is not None
+    return _mixed(i.composition, i.gas_family, c)
+
+
+class _Fittings:
+    """Added lengths: by size where the region's rule has them, by bores elsewhere."""
+
+    def __init__(self, c: Context) -> None:
+        self._by_size = c.table("gas-fitting-lengths")
+        self._by_bores = c.table("gas-fitting-bores")
+
+    def _one(self, kind: str, tube: Row) -> float:
+        for row in self._by_size.rows():
+            if row["size"] == tube["size"] and row["fitting"] == kind:
+                found: float = self._by_size.exact(size=tube["size"], fitting=kind)["added"]
+                return found
+        n = self._by_bores.exact(fitting=kind)["bores"]
+        return f.length_by_bores(n, tube["bore"])
+
+    def effective(self, section: Section, tube: Row) -> float:
+        """Length with fittings."""
+        counts = [float(item.count) for item in section.fittings]
+        added = [self._one(item.kind, tube) for item in section.fittings]
+        return f.effective_length(section.length, section.extra_length, counts, added)
+
+
+class _Physical:
+    """Drop for each metre by friction; the density is that at 15 °C, on the safe side."""
+
+    def __init__(self, gas: Gas) -> None:
+        self._gas = gas
+
+    def flow_state(self, Q: float, tube: Row) -> tuple[float, float]:
+        """Velocity and Reynolds number."""
+        w = pipes.velocity(Q, tube["bore"])
+        return w, pipes.reynolds_number(w, tube["bore"], self._gas.rho, self._gas.mu)
+
+    def gradient(self, Q: float, tube: Row, field: str) -> float:
+        """Drop for each metre."""
+        del field
+        w, Re = self.flow_state(Q, tube)
+        eps = pipes.relative_roughness(tube["roughness"], tube["bore"])
+        return pipes.friction_gradient(
+            pipes.friction_factor(Re, eps), tube["bore"], self._gas.rho, w
+        )
+
+
+class _ByTable(_Physical):
+    """Drop for each metre in proportion of a capacity table."""
+
+    def __init__(self, gas: Gas, table: Table, drop: float) -> None:
+        super().__init__(gas)
+        self._table, self._drop = table, drop
+
+    def gradient(self, Q: float, tube: Row, field: str) -> float:
+        """Drop for each metre: the table's drop over the longest length that carries the flow."""
+        row = self._table.at(field).exact(tube=tube["tube"])
+        cells = [
+            (float(column.name.removeprefix("at_")), row.values[column.name])
+            for column in self._table.columns
+            if column.name.startswith("at_")
+        ]
+        carried = 0.0 * Q
+        for length, capacity in cells:
+            if capacity is not None:
+                carried = where(capacity >= Q * (1 - 1e-9), length + 0.0 * Q, carried)
+        # Capacity falls with length: a doubtful cell matters only when the certain one before it
+        # carries the flow and the certain one after it does not.
+        unsure: Any = False
+        for length, capacity in cells:
+            if capacity is None:
+                certain = [known for known, value in cells if value is not None]
+                before = max((known for known in certain if known < length), default=float("inf"))
+                after = min((known for known in certain if known > length), default=float("inf"))
+                unsure = any_of(unsure, all_of(carried >= before, carried < after))
+        first_known = next((cap for _, cap in cells if cap is not None), None)
+        if first_known is None:
+            refuse("table-cell-doubtful", field, table=self._table.name)
+        require(not_(unsure), "table-cell-doubtful", field)
+        require(carried > 0.0, "outside-table", field, table=self._table.name)
+        return f.table_gradient(self._drop, carried)
+
+
+def _neighbours(tubes: Table, tube: Row) -> tuple[str | None, str | None]:
+    """Names of the next larger and the next smaller tube of the same series."""
+    series = [row for row in tubes.rows() if row["series"] == tube["series"]]
+    series.sort(key=lambda row: float(row["bore"]))
+    place = next(k for k, row in enumerate(series) if row["tube"] == tube["tube"])
+    up = series[place + 1]["tube"] if place + 1 < len(series) else None
+    down = series[place - 1]["tube"] if place else None
+    return up, down
+
+
+def _profile(path: tuple[int, ...], lengths: list[float], drops: list[float]) -> dict[str, Any]:
+    distance, drop = [0.0 * lengths[0]], [0.0 * drops[0]]
+    for index in path:
+        distance.append(distance[-1] + lengths[index])
+        drop.append(drop[-1] + drops[index])
+    return {"distance": distance, "drop": drop}
+
+
+def _all_settled(
+    path: tuple[int, ...], unsettled: list[Any], spare: float, limit: float, share: float
+) -> Any:
+    """Whether no section on the way is of uncertain flow, or enough is spare."""
+    uncertain: Any = False
+    for index in path:
+        uncertain = any_of(uncertain, unsettled[index])
+    return any_of(not_(uncertain), spare >= share * limit)
+
+
+def kernel(i: PipeSizingInputs, c: Context) -> dict[str, Any]:
+    """Drop at every appliance of a gas installation, and what each section does to it."""
+    tree = tree_of(i)
+    gas = _gas(i, c)
+    limit = c.value(f"gas-drop-limit-{gas.family}")
+    share = c.value("gas-uncertain-flow-margin")
+    tubes, fittings = c.table("gas-tubes"), _Fittings(c)
+    law: _Physical = _Physical(gas)
+    if c.method == TABLE:
+        if gas.family != "natural":
+            refuse("table-for-natural-gas-only", "/gas")
+        table = c.table("gas-copper-capacity", edition=i.table_edition)
+        law = _ByTable(gas, table.at("/table_edition"), c.value("gas-copper-capacity-drop"))
+
+    demand = []
+    for appliance in i.appliances:
+        with part("appliance", appliance.name):
+            basis = appliance.heat_input.basis
+            demand.append(
+                f.gas_flow(appliance.heat_input.value, gas.net if basis == "net" else gas.gross)
+            )
+    total_flow = f.together(demand)
+
+    rows, flows, states, lengths, gradients, drops = [], [], [], [], [], []
+    for index, section in enumerate(i.sections):
+        field = f"/sections/{index}/tube"
+        with part("section", section.name):
+            tube = tubes.at(field).exact(tube=section.tube)
+            Q = f.together([demand[a] for a in tree.served[index]])
+            L_e = fittings.effective(section, tube)
+            with silent():
+                states.append(law.flow_state(Q, tube))
+            R = law.gradient(Q, tube, field)
+            rows.append(tube)
+            flows.append(Q)
+            lengths.append(L_e)
+            gradients.append(R)
+            drops.append(f.section_drop(R, L_e))
+    unsettled = [
+        all_of(Re >= pipes.LAMINAR_UP_TO, Re < pipes.TURBULENT_FROM) for _, Re in states
+    ]
+
+    arrived, spares = [], []
+    for index, appliance in enumerate(i.appliances):
+        with part("appliance", appliance.name):
+            dp = f.path_drop([drops[k] for k in tree.paths[index]])
+            arrived.append(dp)
+            spares.append(f.spare(limit, dp))
+    highest = arrived[0]
+    for dp in arrived[1:]:
+        highest = larger(highest, dp)
+
+    def changed(index: int, name: str | None) -> dict[str, Any] | None:
+        """What another tube in one section would do."""
+        if name is None:
+            return None
+        section = i.sections[index]
+        tube = tubes.exact(tube=name)
+        L_e = fittings.effective(section, tube)
+        dp = f.section_drop(law.gradient(flows[index], tube, f"/sections/{index}/tube"), L_e)
+        worst: Any = None
+        for a, old in enumerate(arrived):
+            new = f.replaced(old, drops[index], dp) if a in tree.served[index] else old
+            worst = new if worst is None else larger(worst, new)
+        return {"tube": name, "drop": dp, "highest_drop": worst}
+
+    sections = []
+    for index, section in enumerate(i.sections):
+        least = spares[tree.served[index][0]]
+        for a in tree.served[index][1:]:
+            least = smaller(least, spares[a])
+        dL = f.spare_length(least, gradients[index])
+        up, down = _neighbours(tubes, rows[index])
+        if c.method == TABLE:  # the table has few tubes, and may carry the flow in none of them
+            up = down = None
+        with silent():
+            alternatives = {"larger": changed(index, up), "smaller": changed(index, down)}
+        w, Re = states[index]
+        sections.append(
+            {
+                "name": section.name,
+                "tube": section.tube,
+                "flow": flows[index],
+                "effective_length": lengths[index],
+                "velocity": w,
+                "reynolds": Re,
+                "transitional": unsettled[index],
+                "drop": drops[index],
+                "spare_length": dL,
+                "longest_length": f.longest_length(section.length, dL),
+                **alternatives,
+            }
+        )
+    appliances = [
+        {
+            "name": appliance.name,
+            "flow": demand[index],
+            "drop": arrived[index],
+            "spare": spares[index],
+            "settled": _all_settled(
+                tree.paths[index], unsettled, spares[index], limit, share
+            ),
+            "profile": drawn(_profile, tree.paths[index], lengths, drops),
+        }
+        for index, appliance in enumerate(i.appliances)
+    ]
+    return {
+        "family": gas.family,
+        "density": gas.rho,
+        "relative_density": f.relative_density(gas.rho),
+        "viscosity": gas.mu,
+        "gross_calorific_value": gas.gross,
+        "net_calorific_value": gas.net,
+        "total_flow": total_flow,
+        "drop_limit": limit,
+        "highest_drop": highest,
+        "appliances": appliances,
+        "sections": sections,
+    }
