@@ -199,7 +199,8 @@ def record_blocks(
     yield Heading(what["title"], level)
     context = [what["id"], record.get("method", ""), f"rules of {record['region']}", record["date"]]
     yield Paragraph(" · ".join(part for part in context if part))
-    yield Verdict(record["verdict"], "is the verdict of this calculation.")
+    if record["verdict"] is not None:
+        yield Verdict(record["verdict"], "is the verdict of this calculation.")
     yield from findings(record)
     yield Heading("Answers", level + 1)
     yield from _grids(record["outputs"], node, "", figures)
@@ -209,6 +210,7 @@ def record_blocks(
         rows: list[tuple[str, ...]] = [
             (pointer_words(pointer), value_words(_at(given, pointer)), origin)
             for pointer, origin in record["inputs"]["defaulted"].items()
+            if _at(given, pointer) not in ([], None)
         ]
         yield Grid(("field", "value", "from"), rows)
     if working:

@@ -1,0 +1,1 @@
+"""Heat loss of houses: U-values and design loads."""

@@ -1,0 +1,43 @@
+"""What the heat loss family offers. Imports no contract: calculations load at first use."""
+
+from __future__ import annotations
+
+from tundish.hooks import CalculationEntry, PluginInfo, hookimpl
+
+
+@hookimpl
+def tundish_plugin_info() -> PluginInfo:
+    """Say who the plugin is."""
+    return PluginInfo(title="Heat loss", regions=("INT",), contract=">=1,<2")
+
+
+@hookimpl
+def tundish_calculations() -> list[CalculationEntry]:
+    """Give the calculations of the family."""
+    return [
+        CalculationEntry(
+            id="heat-loss",
+            title="Design heat loss of a house, room by room",
+            summary="Watts each room and the whole house need on the design day: fabric, ground, "
+            "neighbours, air, bridges and reheat, with altitude.",
+            family="heat-loss",
+            questions=(
+                "What does the house lose, and which boiler output does heating need?",
+                "How many watts does each room need?",
+                "What would insulating this wall save?",
+            ),
+            target="tundish_plugins.heat_loss.design_load:CALCULATION",
+        ),
+        CalculationEntry(
+            id="u-value",
+            title="U-value of a wall, roof, floor or window",
+            summary="Thermal transmittance from layers, bridged layers by the combined method, "
+            "windows from their parts, and slabs on the ground.",
+            family="heat-loss",
+            questions=(
+                "What is the U-value of this wall?",
+                "What do the joists or the mortar do to it?",
+            ),
+            target="tundish_plugins.heat_loss.u_value:CALCULATION",
+        ),
+    ]

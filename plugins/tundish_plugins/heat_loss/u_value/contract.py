@@ -1,0 +1,181 @@
+"""What is asked and what is answered about a U-value."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from tundish.contract import (
+    Choice,
+    Count,
+    Inputs,
+    Item,
+    Name,
+    Number,
+    Outputs,
+    Quantity,
+    Rows,
+)
+
+_CONDUCTIVITY = Quantity(
+    "thermal_conductivity", "λ", "W/(m.K)", low=0.005, high=5,
+    help="Design conductivity. Metals are outside the combined method.",
+)
+_RESISTANCE = Quantity(
+    "thermal_resistance", "R", "m2.K/W", low=0, high=20, help="Resistance, for cavities and films."
+)
+
+
+class Part(Item):
+    """One material of a layer that is made of several side by side."""
+
+    name: Annotated[str, Name(help="Material.")]
+    fraction: Annotated[float, Number("f", low=0, high=1, help="Its share of the area.")]
+    conductivity: Annotated[float, _CONDUCTIVITY] | None = None
+    resistance: Annotated[float, _RESISTANCE] | None = None
+
+
+class Layer(Item):
+    """One layer, from inside to outside."""
+
+    name: Annotated[str, Name(help="Layer.")]
+    thickness: (
+        Annotated[float, Quantity("length", "d", "mm", low=0.1, high=2000, help="Thickness.")] | None
+    ) = None
+    conductivity: Annotated[float, _CONDUCTIVITY] | None = None
+    resistance: Annotated[float, _RESISTANCE] | None = None
+    parts: (
+        Annotated[list[Part], Rows(low=2, high=4, help="Materials side by side, such as studs.")]
+        | None
+    ) = None
+
+
+class Window(Item):
+    """A window by its parts."""
+
+    glass_area: Annotated[
+        float, Quantity("area", "A_g", "m2", low=0.01, high=50, help="Visible area of glass.")
+    ]
+    glass_u_value: Annotated[
+        float,
+        Quantity("thermal_transmittance", "U_g", "W/(m2.K)", low=0.2, high=7, help="U of the glass."),
+    ]
+    frame_area: Annotated[
+        float, Quantity("area", "A_f", "m2", low=0, high=50, help="Projected area of the frame.")
+    ]
+    frame_u_value: Annotated[
+        float,
+        Quantity("thermal_transmittance", "U_f", "W/(m2.K)", low=0.2, high=10, help="U of the frame."),
+    ]
+    edge_length: Annotated[
+        float, Quantity("length", "l_g", "m", low=0, high=200, help="Length of the edge of the glass.")
+    ]
+    edge_transmittance: Annotated[
+        float,
+        Quantity("linear_transmittance", "ψ_g", "W/(m.K)", low=0, high=1, help="Loss of the edge."),
+    ]
+
+
+class Slab(Item):
+    """A slab on the ground: the whole floor of the building, not of one room."""
+
+    area: Annotated[float, Quantity("area", "A", "m2", low=1, high=10000, help="Area of the floor.")]
+    perimeter: Annotated[
+        float, Quantity("length", "P", "m", low=1, high=2000, help="Perimeter exposed to outside.")
+    ]
+    wall_thickness: Annotated[
+        float,
+        Quantity("length", "w", "mm", low=0, high=1500, default=300, help="Thickness of the walls."),
+    ]
+    ground: Annotated[
+        Literal["clay", "sand", "rock"], Choice(default="clay", help="What the house stands on.")
+    ]
+    floor_resistance: Annotated[
+        float,
+        Quantity(
+            "thermal_resistance", "R_f", "m2.K/W", low=0, high=20, default=0,
+            help="Resistance of insulation and covering.",
+        ),
+    ]
+
+
+class UValueInputs(Inputs):
+    """An element: layers, or a window, or a slab."""
+
+    layers: (
+        Annotated[list[Layer], Rows(low=1, high=12, help="Layers from inside to outside.")] | None
+    ) = None
+    window: Window | None = None
+    slab: Slab | None = None
+    heat_flow: Annotated[
+        Literal["horizontal", "up", "down"],
+        Choice(default="horizontal", help="Direction: up for roofs, down for floors."),
+    ]
+    outer_face: Annotated[
+        Literal["air", "sheltered"],
+        Choice(default="air", help="Sheltered: behind ventilated cladding or to an unheated space."),
+    ]
+    space_resistance: Annotated[
+        float,
+        Quantity(
+            "thermal_resistance", "R_u", "m2.K/W", low=0, high=2, default=0,
+            help="Resistance of an unheated space behind, such as a garage or a loft.",
+        ),
+    ]
+    correction: Annotated[
+        float,
+        Quantity(
+            "thermal_transmittance", "ΔU", "W/(m2.K)", low=0, high=0.5, default=0,
+            help="Correction for air gaps, fixings and inverted roofs, from the standard.",
+        ),
+    ]
+    part: (
+        Annotated[
+            Literal["wall", "roof", "floor", "window"],
+            Choice(help="What it is, if it is to be compared with the limit for new elements."),
+        ]
+        | None
+    ) = None
+
+
+class UValueOutputs(Outputs):
+    """The U-value and how it came about."""
+
+    u_value: Annotated[
+        float, Quantity("thermal_transmittance", "U", "W/(m2.K)", help="Thermal transmittance.")
+    ]
+    resistance: (
+        Annotated[
+            float, Quantity("thermal_resistance", "R_T", "m2.K/W", help="Total resistance, air to air.")
+        ]
+        | None
+    ) = None
+    upper_limit: (
+        Annotated[
+            float,
+            Quantity("thermal_resistance", "R_up", "m2.K/W", help="Upper limit, paths in parallel."),
+        ]
+        | None
+    ) = None
+    lower_limit: (
+        Annotated[
+            float,
+            Quantity("thermal_resistance", "R_low", "m2.K/W", help="Lower limit, layers in series."),
+        ]
+        | None
+    ) = None
+    largest_error: (
+        Annotated[float, Number("e", help="Largest relative error of the combined method.")] | None
+    ) = None
+    paths: Annotated[int, Count("n", help="Heat paths side by side.")]
+    characteristic_dimension: (
+        Annotated[float, Quantity("length", "B", "m", help="Characteristic dimension of the floor.")]
+        | None
+    ) = None
+    equivalent_thickness: (
+        Annotated[float, Quantity("length", "d_t", "m", help="Equivalent thickness of the floor.")]
+        | None
+    ) = None
+    compared: Annotated[
+        Literal["wall", "roof", "floor", "window", "nothing"],
+        Choice(help="What its U-value is compared with."),
+    ]

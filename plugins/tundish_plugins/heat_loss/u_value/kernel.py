@@ -1,0 +1,145 @@
+"""The order of the formulas for a U-value. Floats or arrays."""
+
+from __future__ import annotations
+
+from itertools import product
+from typing import TYPE_CHECKING, Any
+
+from tundish.functions import absolute, choose, refuse, require, total
+from tundish.working import part, silent
+from tundish_plugins.heat_loss.u_value import formulas as f
+
+if TYPE_CHECKING:
+    from tundish.rules import Context
+    from tundish_plugins.heat_loss.u_value.contract import Layer, Slab, UValueInputs
+
+MOST_PATHS = 64
+_SUM_SLACK = 1e-6
+
+
+def _resistance(layer: Any, thickness: float | None, where: str) -> float:
+    """Resistance of a layer or of one of its parts: given, or from thickness and conductivity."""
+    if layer.resistance is not None:
+        if layer.conductivity is not None:
+            refuse("layer-given-twice", f"{where}/resistance")
+        return layer.resistance  # type: ignore[no-any-return]
+    if layer.conductivity is None:
+        refuse("layer-without-resistance", f"{where}/conductivity")
+    if thickness is None:
+        refuse("layer-without-thickness", f"{where}/thickness")
+    assert thickness is not None
+    return f.layer_resistance(thickness, layer.conductivity)
+
+
+def _parts(layer: Layer, where: str) -> tuple[list[float], list[float]]:
+    """Shares and resistances of a layer's parts."""
+    assert layer.parts is not None
+    if layer.conductivity is not None or layer.resistance is not None:
+        refuse("layer-given-twice", f"{where}/parts")
+    shares = [item.fraction for item in layer.parts]
+    with silent():
+        whole = total(shares)
+    require(absolute(whole - 1.0) <= _SUM_SLACK, "fractions-do-not-sum", f"{where}/parts", sum=whole)
+    found = []
+    for index, item in enumerate(layer.parts):
+        here = f"{where}/parts/{index}"
+        if layer.thickness is None and item.resistance is None:
+            refuse("layer-without-thickness", f"{where}/thickness")
+        R = _resistance(item, layer.thickness, here)
+        require(R > 0.0, "part-without-resistance", here)
+        found.append(R)
+    return shares, found
+
+
+def _layers(i: UValueInputs, R_si: float, R_se: float) -> dict[str, Any]:
+    assert i.layers is not None
+    stacks: list[tuple[list[float], list[float]]] = []
+    for index, layer in enumerate(i.layers):
+        where = f"/layers/{index}"
+        with part("layer", layer.name):
+            if layer.parts is None:
+                stacks.append(([1.0], [_resistance(layer, layer.thickness, where)]))
+            else:
+                stacks.append(_parts(layer, where))
+    count = 1
+    for shares, _ in stacks:
+        count *= len(shares)
+    if count > MOST_PATHS:
+        refuse("too-many-paths", "/layers", paths=count)
+    if count == 1:
+        R_T = f.in_series(R_si, [R[0] for _, R in stacks], R_se)
+        U = f.transmittance(R_T, i.space_resistance, i.correction)
+        return {"u_value": U, "resistance": R_T, "paths": 1}
+    path_shares, path_resistances = [], []
+    for number, path in enumerate(product(*(range(len(shares)) for shares, _ in stacks)), start=1):
+        with part("path", str(number)):
+            share: Any = 1.0
+            for (shares, _), k in zip(stacks, path, strict=True):
+                if len(shares) > 1:
+                    share = f.path_share(share, shares[k])
+            path_shares.append(share)
+            path_resistances.append(
+                f.in_series(R_si, [R[k] for (_, R), k in zip(stacks, path, strict=True)], R_se)
+            )
+    upper = f.side_by_side(path_shares, path_resistances)
+    lower = f.in_series(
+        R_si,
+        [f.side_by_side(shares, R) if len(R) > 1 else R[0] for shares, R in stacks],
+        R_se,
+    )
+    R_T = f.combined(upper, lower)
+    require(upper <= 1.5 * lower, "combined-method-out-of-range", "/layers")
+    return {
+        "u_value": f.transmittance(R_T, i.space_resistance, i.correction),
+        "resistance": R_T,
+        "upper_limit": upper,
+        "lower_limit": lower,
+        "largest_error": f.largest_error(upper, lower, R_T),
+        "paths": count,
+    }
+
+
+def _slab(slab: Slab, correction: float, c: Context) -> dict[str, Any]:
+    R_si = c.table("surface-resistances").exact(heat_flow="down")["inside"]
+    R_se = c.value("surface-resistance-outside")
+    lam = c.table("ground-conductivities").exact(ground=slab.ground)["conductivity"]
+    B = f.characteristic_dimension(slab.area, slab.perimeter)
+    d_t = f.equivalent_thickness(slab.wall_thickness, lam, R_si, slab.floor_resistance, R_se)
+    U = choose(
+        d_t < B, f.slab_little_insulated, f.slab_well_insulated, lam, B, d_t,
+        why="equivalent thickness below the characteristic dimension",
+    )
+    return {
+        "u_value": f.corrected(U, correction),
+        "characteristic_dimension": B,
+        "equivalent_thickness": d_t,
+        "paths": 1,
+    }
+
+
+def kernel(i: UValueInputs, c: Context) -> dict[str, Any]:
+    """U-value of layers, a window or a slab."""
+    given = [item is not None for item in (i.layers, i.window, i.slab)]
+    if sum(given) != 1:
+        refuse("one-element-expected", "/layers")
+    found: dict[str, Any] = dict.fromkeys(
+        (
+            "resistance", "upper_limit", "lower_limit", "largest_error",
+            "characteristic_dimension", "equivalent_thickness",
+        )
+    )
+    if i.window is not None:
+        w = i.window
+        U = f.window(
+            w.glass_area, w.glass_u_value, w.frame_area, w.frame_u_value, w.edge_length,
+            w.edge_transmittance,
+        )
+        found |= {"u_value": f.corrected(U, i.correction), "paths": 1}
+    elif i.slab is not None:
+        found |= _slab(i.slab, i.correction, c)
+    else:
+        R_si = c.table("surface-resistances").exact(heat_flow=i.heat_flow)["inside"]
+        R_se = R_si if i.outer_face == "sheltered" else c.value("surface-resistance-outside")
+        found |= _layers(i, R_si, R_se)
+    found["compared"] = i.part or "nothing"
+    return found
