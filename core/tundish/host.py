@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any, Final
 import pluggy
 
 from tundish import hooks
-from tundish.quantities.kinds import KINDS, add_spelling
+from tundish.quantities.kinds import KINDS, add_spelling, remove_spelling
 from tundish.rules import Rulebook
 
 if TYPE_CHECKING:
@@ -41,6 +41,8 @@ class Plugin:
     reason: str = ""
     calculations: list[str] = field(default_factory=list)
     problems: list[str] = field(default_factory=list)
+    lost: list[str] = field(default_factory=list)  # ids of a plugin that failed after naming them
+    spellings: list[tuple[str, str]] = field(default_factory=list)
 
     @property
     def loaded(self) -> bool:
@@ -54,7 +56,7 @@ class Plugin:
             "distribution": self.distribution,
             "version": self.version,
             "status": "loaded" if self.loaded else "failed",
-            "calculations": self.calculations,
+            "calculations": self.calculations or self.lost,
         }
         if self.info is not None:
             body["title"] = self.info.title
@@ -165,9 +167,12 @@ class Host:
         if self._manager.has_plugin(plugin.name):
             self._manager.unregister(name=plugin.name)
         self.book.remove(plugin.name)
+        for kind, text in plugin.spellings:
+            remove_spelling(kind, text)
         for calculation in plugin.calculations:
             self.entries.pop(calculation, None)
-        plugin.calculations = []
+        plugin.lost, plugin.calculations = plugin.calculations, []
+        self.templates = {k: v for k, v in self.templates.items() if v[1] is not plugin}
 
     def _call(self, name: str, hook: str, *, single: bool = False, **arguments: Any) -> Any:  # noqa: ANN401
         """Call one plugin's implementation of a hook, so that a failure is that plugin's alone."""
@@ -182,6 +187,7 @@ class Host:
         for kind, spelling in self._call(plugin.name, "tundish_spellings"):
             if KINDS[kind].spellings.get(spelling.text) != spelling:
                 add_spelling(kind, spelling)
+                plugin.spellings.append((kind, spelling.text))
 
     def _collect_rules(self, plugin: Plugin) -> None:
         self.book.add_files(self._call(plugin.name, "tundish_rules"), plugin.name)
@@ -223,7 +229,7 @@ class Host:
         found = self.entries.get(calculation)
         if found is None:
             for plugin in self.plugins:
-                if not plugin.loaded and calculation in plugin.calculations:
+                if calculation in plugin.lost:
                     raise PluginUnavailableError(calculation, plugin.name, plugin.reason)
             raise CalculationUnknownError(calculation)
         entry, plugin = found
@@ -270,13 +276,17 @@ class Host:
         document: dict[str, Any] = getattr(importlib.import_module(module), function)()
         return document
 
+    def ready(self, calculation: str) -> Runner | None:
+        """Return a calculation ready to run, or none when its plugin cannot give it."""
+        try:
+            return self.runner(calculation)
+        except PluginUnavailableError:
+            return None
+
     def load_all(self) -> None:
         """Import every calculation, so that what is broken shows; breaks nothing itself."""
         for calculation in self.entries:
-            try:
-                self.runner(calculation)
-            except PluginUnavailableError:
-                continue
+            self.ready(calculation)
 
     def reference_groups(self) -> list[Any]:
         """Folders of reference cases that plugins ship."""

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import datetime as dt
 import math
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Final
 
@@ -37,6 +38,7 @@ REQUEST_MEMBERS: Final = ("inputs", "method", "region", "date", "units")
 PARTS: Final = ("working", "sources", "charts")
 DEFAULT_PARTS: Final = frozenset({"working", "sources"})
 DEFAULT_REGION: Final = "GB"
+_UNFILLED: Final = re.compile(r"\{[a-z_]+\}")
 
 
 @dataclass(frozen=True)
@@ -160,10 +162,10 @@ def problem_json(errors: list[FieldError], problems: Mapping[str, Problem]) -> d
     problem = problems[first.code]
     body: dict[str, Any] = {
         "type": f"/v1/problems/{first.code}",
-        "title": problem.title,
+        "title": _fill(problem.title, first.facts),
         "status": problem.status,
         "code": first.code,
-        "detail": first.detail or problem.title,
+        "detail": first.detail or _fill(problem.title, first.facts),
         "remedy": _fill(problem.remedy, first.facts),
     }
     if first.pointer:
@@ -192,7 +194,7 @@ def _fact(value: Any) -> str:  # noqa: ANN401
 def _fill(text: str, facts: Mapping[str, Any]) -> str:
     for name, value in facts.items():
         text = text.replace("{" + name + "}", _fact(value))
-    return text
+    return _UNFILLED.sub("…", text)
 
 
 def _plain(value: Any) -> Any:  # noqa: ANN401

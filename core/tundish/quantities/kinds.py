@@ -91,6 +91,11 @@ def add_spelling(kind_name: str, spelling: Spelling) -> None:
     known[spelling.text] = spelling
 
 
+def remove_spelling(kind_name: str, text: str) -> None:
+    """Take a plugin's spelling back, when the plugin could not be loaded after all."""
+    KINDS[kind_name].spellings.pop(text, None)
+
+
 def table() -> Mapping[str, Kind]:
     """Return the table as it stands, plugins' spellings included."""
     return KINDS

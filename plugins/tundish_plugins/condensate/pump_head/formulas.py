@@ -212,7 +212,7 @@ def vapour_pressure_slope(
     T: KelvinT, p: Annotated[float, Sym("pressure_absolute", "p", "Pa")]
 ) -> float:
     """Slope of the vapour pressure of water; a pascal a kelvin is a joule a cubic metre and kelvin."""
-    return (
+    return (  # type: ignore[no-any-return]
         p
         / T
         * (

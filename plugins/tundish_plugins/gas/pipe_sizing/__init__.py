@@ -67,6 +67,10 @@ CALCULATION = Calculation(
         Need("gas-uncertain-flow-margin", "number", "Share to be spare in uncertain flow"),
         Need("gas-copper-capacity", "table", "Capacity table", optional=True),
         Need("gas-copper-capacity-drop", "pressure_difference", "Drop of that table", optional=True),
+        Need(
+            "gas-copper-capacity-relative-density", "number", "Relative density it is for",
+            optional=True,
+        ),
     ),
     findings=(
         Finding(
@@ -100,6 +104,18 @@ CALCULATION = Calculation(
             words_failed="On the way to {item} a section lies between laminar and turbulent flow, "
             "and little is spare: the real drop may differ by a fifth. Measure it, or go up a size.",
             source=COLEBROOK,
+        ),
+        Finding(
+            "capacity-table-in-force",
+            "Capacity table in force",
+            quantity="/outputs/table_in_force",
+            sense="is",
+            limit=True,
+            failed="advisory",
+            words_passed="The capacity table read is in force on the date.",
+            words_failed="The capacity table read is superseded. It answers because its edition was "
+            "named; design by the method in force.",
+            source=TABLE_METHOD,
         ),
         Finding(
             "meter-large-enough",
@@ -154,6 +170,19 @@ CALCULATION = Calculation(
         Refused(
             "section-without-load", "No appliance is behind the point {point}",
             "Leave the section out, or connect its appliance.",
+        ),
+        Refused(
+            "table-not-in-force", "No capacity table is in force on the date; on file: {accepted}",
+            "Name a superseded edition in table_edition, or use the physical method.",
+        ),
+        Refused(
+            "table-edition-unknown", "There is no such edition; on file: {accepted}",
+            "Name an edition that is on file, or use the physical method.",
+        ),
+        Refused(
+            "gas-heavier-than-table",
+            "The relative density of the gas, {relative_density}, is above the table's",
+            "Use the physical method: heavier gas drops more than the table says.",
         ),
         Refused(
             "table-for-natural-gas-only", "The capacity table is for natural gas",

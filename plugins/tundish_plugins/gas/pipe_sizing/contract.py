@@ -210,5 +210,11 @@ class PipeSizingOutputs(Outputs):
     highest_drop: Annotated[
         float, Quantity("pressure_difference", "Δp_max", "mbar", help="Highest drop of all.")
     ]
+    table_edition: (
+        Annotated[str, Text(help="Edition of the capacity table read, with method table.")] | None
+    ) = None
+    table_in_force: (
+        Annotated[bool, Flag(help="Whether that edition is in force on the date.")] | None
+    ) = None
     appliances: Annotated[list[ApplianceOutputs], Rows(help="Each appliance.")]
     sections: Annotated[list[SectionOutputs], Rows(help="Each section.")]

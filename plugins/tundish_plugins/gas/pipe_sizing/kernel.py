@@ -122,6 +122,9 @@ class _Physical:
         w = pipes.velocity(Q, tube["bore"])
         return w, pipes.reynolds_number(w, tube["bore"], self._gas.rho, self._gas.mu)
 
+    def covers(self, L_e: float, field: str) -> None:
+        """Friction holds at any length."""
+
     def gradient(self, Q: float, tube: Row, field: str) -> float:
         """Drop for each metre."""
         del field
@@ -138,6 +141,15 @@ class _ByTable(_Physical):
     def __init__(self, gas: Gas, table: Table, drop: float) -> None:
         super().__init__(gas)
         self._table, self._drop = table, drop
+
+    def covers(self, L_e: float, field: str) -> None:
+        """Refuse a section longer than the table's last column."""
+        last = max(
+            float(column.name.removeprefix("at_"))
+            for column in self._table.columns
+            if column.name.startswith("at_")
+        )
+        require(L_e <= last * (1 + 1e-9), "outside-table", field, table=self._table.name)
 
     def gradient(self, Q: float, tube: Row, field: str) -> float:
         """Drop for each metre: the table's drop over the longest length that carries the flow."""
@@ -166,6 +178,22 @@ class _ByTable(_Physical):
         require(not_(unsure), "table-cell-doubtful", field)
         require(carried > 0.0, "outside-table", field, table=self._table.name)
         return f.table_gradient(self._drop, carried)
+
+
+def _capacity(i: PipeSizingInputs, gas: Gas, c: Context) -> Table:
+    """The capacity table asked for, or the one in force; refuse a gas it does not hold for."""
+    name = "gas-copper-capacity"
+    editions = [edition.edition for _, edition in c.book.editions(c.region, name)]
+    if i.table_edition is None and not c.has(name):
+        refuse("table-not-in-force", "/table_edition", accepted=", ".join(editions) or "none")
+    if i.table_edition is not None and i.table_edition not in editions:
+        refuse("table-edition-unknown", "/table_edition", accepted=", ".join(editions) or "none")
+    where_gas = "/gas" if i.composition is None else "/composition"
+    if gas.family != "natural":
+        refuse("table-for-natural-gas-only", where_gas)
+    s, most = f.relative_density(gas.rho), c.value("gas-copper-capacity-relative-density")
+    require(s <= most * (1 + 1e-9), "gas-heavier-than-table", where_gas, relative_density=s)
+    return c.table(name, edition=i.table_edition).at("/table_edition")
 
 
 def _neighbours(tubes: Table, tube: Row) -> tuple[str | None, str | None]:
@@ -204,11 +232,10 @@ def kernel(i: PipeSizingInputs, c: Context) -> dict[str, Any]:
     share = c.value("gas-uncertain-flow-margin")
     tubes, fittings = c.table("gas-tubes"), _Fittings(c)
     law: _Physical = _Physical(gas)
+    table: Table | None = None
     if c.method == TABLE:
-        if gas.family != "natural":
-            refuse("table-for-natural-gas-only", "/gas")
-        table = c.table("gas-copper-capacity", edition=i.table_edition)
-        law = _ByTable(gas, table.at("/table_edition"), c.value("gas-copper-capacity-drop"))
+        table = _capacity(i, gas, c)
+        law = _ByTable(gas, table, c.value("gas-copper-capacity-drop"))
 
     demand = []
     for appliance in i.appliances:
@@ -228,6 +255,7 @@ def kernel(i: PipeSizingInputs, c: Context) -> dict[str, Any]:
             L_e = fittings.effective(section, tube)
             with silent():
                 states.append(law.flow_state(Q, tube))
+            law.covers(L_e, f"/sections/{index}/length")
             R = law.gradient(Q, tube, field)
             rows.append(tube)
             flows.append(Q)
@@ -312,6 +340,8 @@ def kernel(i: PipeSizingInputs, c: Context) -> dict[str, Any]:
         "total_flow": total_flow,
         "drop_limit": limit,
         "highest_drop": highest,
+        "table_edition": None if table is None else table.edition,
+        "table_in_force": None if table is None else not table.superseded,
         "appliances": appliances,
         "sections": sections,
     }
