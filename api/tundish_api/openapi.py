@@ -85,6 +85,7 @@ _COMMON: Final[dict[str, Any]] = {
             "date": _TEXT,
             "readings": {"$ref": "#/components/schemas/AnyObject"},
             "order": {"type": "array", "items": _TEXT},
+            "listed": {"type": "array", "items": _TEXT},
             "calculations": {"$ref": "#/components/schemas/AnyObject"},
             "verdict": {"anyOf": [_TEXT, {"type": "null"}]},
             "incomplete": {"type": "boolean"},

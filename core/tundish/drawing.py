@@ -79,7 +79,11 @@ def _grid(block: Grid, console: Console) -> None:
         title_style="italic",
     )
     for index, head in enumerate(block.head):
-        table.add_column(Text(head), justify="right" if index in block.numbers else "left")
+        table.add_column(
+            Text(head),
+            justify="right" if index in block.numbers else "left",
+            overflow="fold",
+        )
     for row in block.rows:
         table.add_row(*(Text(cell) for cell in row))
     console.print(table)

@@ -531,6 +531,7 @@ def answer_job(
         "date": job.shared["date"],
         "readings": job.readings,
         "order": job.order,
+        "listed": list(job.entries),
         "calculations": ordered,
         "verdict": verdict,
         "incomplete": incomplete,

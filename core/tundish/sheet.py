@@ -52,7 +52,8 @@ class Grid:
 
 
 Block = Heading | Verdict | Paragraph | Grid
-_COLUMNS = 5
+_COLUMNS = 4
+_MANY = 3
 
 
 # --- one record -----------------------------------------------------------------------------------
@@ -145,19 +146,30 @@ def _rank(verdict: str) -> int:
 
 
 def findings(record: Mapping[str, Any]) -> Iterator[Block]:
-    """Every finding, the worst first, each with its margin and where its limit comes from."""
-    items = [
-        (item, finding)
-        for finding in record["findings"].values()
-        for item in finding["items"]
-    ]
-    items.sort(key=lambda pair: _rank(pair[0]["verdict"]))
-    for item, finding in items:
+    """Every finding, the worst first, each with its margin and where its limit comes from.
+
+    Where many items of a list all keep a limit, the closest of them stands for all.
+    """
+    shown: list[tuple[dict[str, Any], dict[str, Any], str]] = []
+    for finding in record["findings"].values():
+        items = finding["items"]
+        if len(items) > _MANY and all(item["verdict"] == "met" for item in items):
+            closest = min(items, key=_margin)
+            shown.append((closest, finding, f" All {len(items)} are met; this is the closest."))
+        else:
+            shown += [(item, finding, "") for item in items]
+    shown.sort(key=lambda entry: _rank(entry[0]["verdict"]))
+    for item, finding, tail in shown:
         cited = finding.get("rule")
         origin = f" [{cited['edition']}, {cited['locator']}]" if cited else ""
         name = item.get("item", "")
         who = f"{name}: " if name and name not in item["words"] else ""
-        yield Verdict(item["verdict"], f"{finding['title']}. {who}{item['words']}{origin}")
+        yield Verdict(item["verdict"], f"{finding['title']}. {who}{item['words']}{tail}{origin}")
+
+
+def _margin(item: Mapping[str, Any]) -> float:
+    margin = item.get("margin")
+    return float(margin["value"] if isinstance(margin, dict) else margin or 0.0)
 
 
 def _steps(record: Mapping[str, Any]) -> Iterator[Block]:
@@ -255,7 +267,8 @@ def job_blocks(
         yield Heading("What wants attention")
         for item in record["attention"]:
             yield Verdict(item["verdict"], f"{item['calculation']}: {item['title']}. {item['words']}")
-    for name, entry in record["calculations"].items():
+    for name in record["listed"]:
+        entry = record["calculations"][name]
         title = entry.get("title") or name_words(name)
         yield Heading(f"{title} ({name})")
         if entry.get("linked_from"):
@@ -281,7 +294,8 @@ def job_blocks(
 
 
 def _entry_blocks(record: Mapping[str, Any], node: Node, *, working: bool) -> Iterator[Block]:
-    yield Verdict(record["verdict"], f"is the verdict of {record['calculation']['id']}.")
+    if record["verdict"] is not None:
+        yield Verdict(record["verdict"], f"is the verdict of {record['calculation']['id']}.")
     yield from _grids(record["outputs"], node, "", 4)
     yield from findings(record)
     if working:

@@ -39,8 +39,8 @@ CALCULATION = Calculation(
             sense="at-least",
             limit="room-air-changes-least",
             failed="advisory",
-            words_passed="{item} changes its air {value}; {limit} is asked for.",
-            words_failed="{item} changes its air only {value}; {limit} is asked for against damp. "
+            words_passed="Air changes of {item}: {value}; {limit} is asked for.",
+            words_failed="Air changes of {item}: only {value}; {limit} is asked for against damp. "
             "Never reduce air that an open-flued appliance needs: ask a registered gas engineer.",
         ),
     ),
