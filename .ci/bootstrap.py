@@ -75,9 +75,15 @@ def python(kind: str) -> Path:
         mark.unlink(missing_ok=True)
         outer = importlib.util.find_spec("pip") is not None
         venv.create(home, with_pip=not outer, clear=True)
-        pip = [sys.executable, "-m", "pip", "--python", str(found)] if outer else [
-            str(found), "-m", "pip",
-        ]
+        pip = (
+            [sys.executable, "-m", "pip", "--python", str(found)]
+            if outer
+            else [
+                str(found),
+                "-m",
+                "pip",
+            ]
+        )
         quiet = ["--quiet", "--disable-pip-version-check", "--no-input"]
         pins = [
             part
@@ -85,6 +91,8 @@ def python(kind: str) -> Path:
             for part in ("-r", str(ROOT / ".requirements" / f"{name}.txt"))
         ]
         _run([*pip, "install", *quiet, "--require-hashes", *pins])
-        _run([*pip, "install", *quiet, "--no-deps", "--no-build-isolation", "--editable", str(ROOT)])
+        _run(
+            [*pip, "install", *quiet, "--no-deps", "--no-build-isolation", "--editable", str(ROOT)]
+        )
         mark.write_text(wanted)
     return found

@@ -39,11 +39,11 @@ def main(arguments: list[str]) -> int:
     if everything:
         for name, command in CHECKS:
             print(f"== {name}", flush=True)
-            done = subprocess.run([python, *command], cwd=ROOT, check=False)  # noqa: S603
+            done = subprocess.run([python, *command], cwd=ROOT, check=False)
             failed = failed or done.returncode
     chosen = [] if everything or "-m" in arguments else ["-m", "not slow"]
     command = [python, "-m", "pytest", *chosen, *arguments]
-    done = subprocess.run(command, cwd=ROOT, check=False)  # noqa: S603
+    done = subprocess.run(command, cwd=ROOT, check=False)
     if not everything:
         print(LEFT_OUT)
     return failed or done.returncode

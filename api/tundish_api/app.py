@@ -48,7 +48,12 @@ class Get:
     """A GET route whose answer changes only with the installation: bytes kept, entity tag, 304."""
 
     def __init__(
-        self, make: Callable[..., Any], *, name: str = "", query: tuple[str, ...] = (), keep: bool = True
+        self,
+        make: Callable[..., Any],
+        *,
+        name: str = "",
+        query: tuple[str, ...] = (),
+        keep: bool = True,
     ) -> None:
         """``make`` is called with the path's name and the query, in a worker thread."""
         self._make, self._name, self._query, self._keep = make, name, query, keep
@@ -118,7 +123,7 @@ class Jobs:
             return await send_problem(send, refused.as_json())
         except ClientGoneError:
             return None
-        except Exception:
+        except Exception:  # noqa: BLE001  (no trace leaves the process)
             _LOG.exception("a job failed")
             return await send_problem(send, problem("calculation-failed"))
         return await send_bytes(send, 200, raw)
@@ -242,9 +247,7 @@ def create_app(host: Host | None = None) -> FastAPI:
         "/openapi.json": Get(openapi),
     }
     routes = app.router.routes
-    routes.append(
-        Route("/v1/calculations/{calculation}", Calculate(chosen), methods=["POST"])
-    )
+    routes.append(Route("/v1/calculations/{calculation}", Calculate(chosen), methods=["POST"]))
     routes.append(Route("/v1/jobs", Jobs(chosen), methods=["POST"]))
     routes += [Route(path, endpoint, methods=["GET"]) for path, endpoint in gets.items()]
     routes.append(Route("/", Index(chosen), methods=["GET"]))

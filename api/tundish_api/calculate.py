@@ -77,7 +77,7 @@ class Calculate:
             await send_problem(send, unavailable(error))
         except ClientGoneError:
             return
-        except Exception:
+        except Exception:  # noqa: BLE001  (no trace leaves the process)
             # The trace is for our log; the client gets a code and no inside of ours.
             _LOG.exception("calculation %s failed", calculation)
             host.tell("failed", calculation=calculation)

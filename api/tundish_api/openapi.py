@@ -214,7 +214,12 @@ def _calculate(calculation: Calculation, request: str) -> dict[str, Any]:
 
 
 def _get(
-    operation: str, summary: str, *, name: str = "", query: tuple[str, ...] = (), also: tuple[int, ...] = ()
+    operation: str,
+    summary: str,
+    *,
+    name: str = "",
+    query: tuple[str, ...] = (),
+    also: tuple[int, ...] = (),
 ) -> dict[str, Any]:
     parameters: list[dict[str, Any]] = []
     if name:
@@ -223,11 +228,20 @@ def _get(
                 "name": name,
                 "in": "path",
                 "required": True,
-                "schema": {"type": "string", "pattern": "^[a-z0-9]+(-[a-z0-9]+)*$", "maxLength": 80},
+                "schema": {
+                    "type": "string",
+                    "pattern": "^[a-z0-9]+(-[a-z0-9]+)*$",
+                    "maxLength": 80,
+                },
             }
         )
     parameters += [
-        {"name": item, "in": "query", "required": False, "schema": {"type": "string", "maxLength": 80}}
+        {
+            "name": item,
+            "in": "query",
+            "required": False,
+            "schema": {"type": "string", "maxLength": 80},
+        }
         for item in query
     ]
     return {
@@ -256,12 +270,16 @@ def document(host: Host) -> dict[str, Any]:
     paths: dict[str, Any] = {
         "/v1/calculations": _get("list_calculations", "Calculations by id, title and family"),
         "/v1/calculations/{calculation}": _get(
-            "describe_calculation", "Everything a calculation declares",
-            name="calculation", also=(404, 503),
+            "describe_calculation",
+            "Everything a calculation declares",
+            name="calculation",
+            also=(404, 503),
         ),
         "/v1/calculations/{calculation}/schema": _get(
-            "calculation_schema", "Exact JSON Schema of a request, with ranges for each unit",
-            name="calculation", also=(404, 503),
+            "calculation_schema",
+            "Exact JSON Schema of a request, with ranges for each unit",
+            name="calculation",
+            also=(404, 503),
         ),
     }
     for name in sorted(host.entries):
@@ -279,9 +297,7 @@ def document(host: Host) -> dict[str, Any]:
             "tags": ["jobs"],
             "requestBody": {
                 "required": True,
-                "content": {
-                    "application/json": {"schema": {"$ref": "#/components/schemas/Job"}}
-                },
+                "content": {"application/json": {"schema": {"$ref": "#/components/schemas/Job"}}},
             },
             "responses": {
                 "200": {

@@ -33,7 +33,7 @@ BLOCK: Final = 4096
 # --- structure ------------------------------------------------------------------------------------
 
 
-def structure_of(node: Node, value: Any) -> Any:  # noqa: ANN401
+def structure_of(node: Node, value: Any) -> Any:
     """Return what must be equal for two inputs to share a kernel call; hashable."""
     if value is None:
         return None
@@ -46,7 +46,7 @@ def structure_of(node: Node, value: Any) -> Any:  # noqa: ANN401
     return tuple(structure_of(child, getattr(value, child.name)) for child in node.fields)
 
 
-def stack(node: Node, rows: Sequence[Any]) -> Any:  # noqa: ANN401
+def stack(node: Node, rows: Sequence[Any]) -> Any:
     """Turn inputs of one structure into one, with arrays for quantities and pure numbers."""
     import numpy as np  # noqa: PLC0415
 
@@ -61,7 +61,7 @@ def stack(node: Node, rows: Sequence[Any]) -> Any:  # noqa: ANN401
         return np.array(rows, dtype=float)
     if node.item is not None:
         return [stack(node.item, [row[k] for row in rows]) for k in range(len(first))]
-    assert node.model is not None  # noqa: S101  (a node with fields has a model)
+    assert node.model is not None
     return node.model.model_construct(
         **{
             child.name: stack(child, [getattr(row, child.name) for row in rows])
@@ -70,7 +70,7 @@ def stack(node: Node, rows: Sequence[Any]) -> Any:  # noqa: ANN401
     )
 
 
-def _slice(node: Node, value: Any, part: slice) -> Any:  # noqa: ANN401
+def _slice(node: Node, value: Any, part: slice) -> Any:
     if value is None:
         return None
     if node.leaf is not None:
@@ -79,13 +79,13 @@ def _slice(node: Node, value: Any, part: slice) -> Any:  # noqa: ANN401
         return value[part] if getattr(value, "ndim", 0) == 1 else value
     if node.item is not None:
         return [_slice(node.item, item, part) for item in value]
-    assert node.model is not None  # noqa: S101
+    assert node.model is not None
     return node.model.model_construct(
         **{c.name: _slice(c, getattr(value, c.name), part) for c in node.fields}
     )
 
 
-def _is_array(value: Any) -> bool:  # noqa: ANN401
+def _is_array(value: Any) -> bool:
     return getattr(value, "ndim", 0) == 1
 
 
@@ -115,7 +115,7 @@ def _join(parts: list[tuple[Any, int]]) -> Any:
     return np.concatenate([np.broadcast_to(filler if v is None else v, n) for v, n in parts])
 
 
-def row_of(value: Any, index: int) -> Any:  # noqa: ANN401
+def row_of(value: Any, index: int) -> Any:
     """Return one row of stacked outputs as the plain values a single run gives."""
     if isinstance(value, dict):
         return {key: row_of(item, index) for key, item in value.items()}
@@ -134,7 +134,7 @@ def row_of(value: Any, index: int) -> Any:  # noqa: ANN401
 def run_block(
     calculation: Calculation,
     context: Context,
-    inputs: Any,  # noqa: ANN401
+    inputs: Any,
     count: int,
     *,
     curves: bool = False,
@@ -164,7 +164,7 @@ def run_block(
 def run_inputs(
     calculation: Calculation,
     context: Context,
-    inputs: Any,  # noqa: ANN401
+    inputs: Any,
     count: int,
     *,
     curves: bool = False,
@@ -186,7 +186,7 @@ def run_inputs(
     return _join(parts), refused
 
 
-def _finite(value: Any, good: Any, where: str) -> None:  # noqa: ANN401
+def _finite(value: Any, good: Any, where: str) -> None:
     """Refuse to pass on a NaN or an infinity in a row that was not refused."""
     import numpy as np  # noqa: PLC0415
 
@@ -223,7 +223,9 @@ class Group:
         for item in self.judged:
             broken = VERDICTS.index(item.verdict(kept=False))
             held = VERDICTS.index(item.verdict(kept=True))
-            rank = np.where(np.broadcast_to(item.applies, count), np.where(item.kept, held, broken), -1)
+            rank = np.where(
+                np.broadcast_to(item.applies, count), np.where(item.kept, held, broken), -1
+            )
             code = item.finding.code
             ranks[code] = np.maximum(ranks[code], rank) if code in ranks else rank
         found: dict[str, list[str | None]] = {}

@@ -19,8 +19,10 @@ except ImportError:  # pragma: no cover  (as in a browser)
     orjson = None  # type: ignore[assignment,unused-ignore]
 
 # Where the two writers may differ from RFC 8785: a fraction of zero, or an exponent.
-_SUSPECT = re.compile(rb"[:,\[]-?[0-9]+(?:\.[0-9]+)?(?:[eE][-+]?[0-9]+)(?=[,\]}])"
-                      rb"|[:,\[]-?[0-9]+\.0(?=[,\]}])")
+_SUSPECT = re.compile(
+    rb"[:,\[]-?[0-9]+(?:\.[0-9]+)?(?:[eE][-+]?[0-9]+)(?=[,\]}])"
+    rb"|[:,\[]-?[0-9]+\.0(?=[,\]}])"
+)
 _TOKEN = re.compile(rb'"[^"\\]*(?:\\.[^"\\]*)*"|-?[0-9]+(?:\.[0-9]+)?(?:[eE][-+]?[0-9]+)?')
 _LARGEST_PLAIN = 1e21
 _SMALLEST_PLAIN = 1e-6
@@ -61,7 +63,7 @@ def _mend(found: re.Match[bytes]) -> bytes:
     return number_text(float(token)).encode()
 
 
-def _check_keys(value: Any) -> None:  # noqa: ANN401
+def _check_keys(value: Any) -> None:
     """Refuse keys beyond ASCII: there the two orders of sorting could part."""
     if isinstance(value, dict):
         for key, item in value.items():
@@ -74,7 +76,7 @@ def _check_keys(value: Any) -> None:  # noqa: ANN401
             _check_keys(item)
 
 
-def canonical(record: Any) -> bytes:  # noqa: ANN401
+def canonical(record: Any) -> bytes:
     """Return a record's canonical bytes."""
     if orjson is not None:
         raw: bytes = orjson.dumps(record, option=orjson.OPT_SORT_KEYS)

@@ -51,9 +51,7 @@ class LineChart:
         for level in self.levels:
             for _, value in _select(result, level.y):
                 if value is not None:
-                    rows += [
-                        {"x": end, "y": value["value"], "curve": level.name} for end in ends
-                    ]
+                    rows += [{"x": end, "y": value["value"], "curve": level.name} for end in ends]
                     names.append(level.name)
         x_title = _axis(self.series[0].x, x_unit)
         y_title = _axis(self.series[0].y, y_unit)
@@ -133,7 +131,7 @@ def _axis(pointer: str, unit: str) -> str:
     return f"{words} ({unit})" if unit else words
 
 
-def _select(result: Any, pointer: str) -> list[tuple[str, Any]]:  # noqa: ANN401
+def _select(result: Any, pointer: str) -> list[tuple[str, Any]]:
     """Every value a pointer names with the name of its item; ``*`` stands for each of a list."""
     here: list[tuple[str, Any]] = [("", result)]
     for segment in pointer.split("/")[1:]:

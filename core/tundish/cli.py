@@ -33,7 +33,7 @@ class UsageError(Exception):
 # --- in and out -----------------------------------------------------------------------------------
 
 
-def _print_json(value: Any) -> None:  # noqa: ANN401
+def _print_json(value: Any) -> None:
     print(json.dumps(value, indent=2, ensure_ascii=False))  # noqa: T201
 
 
@@ -61,7 +61,7 @@ def _no_constant(name: str) -> float:
     raise UsageError(message)
 
 
-def parse_json(text: str, where: str) -> Any:  # noqa: ANN401
+def parse_json(text: str, where: str) -> Any:
     """Read JSON strictly: no member twice, no NaN, no infinity."""
     try:
         return json.loads(text, object_pairs_hook=_unique, parse_constant=_no_constant)
@@ -73,7 +73,7 @@ def parse_json(text: str, where: str) -> Any:  # noqa: ANN401
         raise UsageError(message) from None
 
 
-def _read(path: str) -> Any:  # noqa: ANN401
+def _read(path: str) -> Any:
     try:
         if path == "-":
             text = sys.stdin.read(LARGEST_FILE + 1)
@@ -95,7 +95,7 @@ def _host() -> Host:
     return default_host()
 
 
-def _assign(inputs: Any, path: str, text: str) -> None:  # noqa: ANN401
+def _assign(inputs: Any, path: str, text: str) -> None:
     """Put one ``name=value`` in place; dots go into groups and lists: ``rooms.0.area=12 m2``."""
     try:
         value = json.loads(text, object_pairs_hook=_unique)
@@ -126,7 +126,7 @@ def _beyond(path: str) -> int:
     raise UsageError(message)
 
 
-def _item(rows: list[Any], part: str, path: str) -> Any:  # noqa: ANN401
+def _item(rows: list[Any], part: str, path: str) -> Any:
     if not part.isdigit() or int(part) > len(rows):
         _beyond(path)
     if int(part) == len(rows):
@@ -145,8 +145,11 @@ def _list(options: argparse.Namespace) -> int:
     if options.json:
         entries = [
             {
-                "id": entry.id, "title": entry.title, "family": entry.family,
-                "summary": entry.summary, "available": entry.id not in broken,
+                "id": entry.id,
+                "title": entry.title,
+                "family": entry.family,
+                "summary": entry.summary,
+                "available": entry.id not in broken,
             }
             for entry, _ in host.entries.values()
         ]
@@ -155,8 +158,12 @@ def _list(options: argparse.Namespace) -> int:
     from tundish.sheet import Grid, Heading, Verdict  # noqa: PLC0415
 
     rows: list[tuple[str, ...]] = [
-        (entry.id, entry.questions[0] if entry.questions else entry.title, plugin.name,
-         "UNAVAILABLE" if entry.id in broken else "")
+        (
+            entry.id,
+            entry.questions[0] if entry.questions else entry.title,
+            plugin.name,
+            "UNAVAILABLE" if entry.id in broken else "",
+        )
         for _, (entry, plugin) in sorted(host.entries.items())
     ]
     blocks: list[Block] = [
@@ -182,7 +189,7 @@ def _unavailable(host: Host, name: str) -> bool:
     return False
 
 
-def _runner(host: Host, name: str) -> Any:  # noqa: ANN401
+def _runner(host: Host, name: str) -> Any:
     from tundish.host import CalculationUnknownError, PluginUnavailableError  # noqa: PLC0415
 
     try:
@@ -216,7 +223,7 @@ def _schema(options: argparse.Namespace) -> int:
     return FINE
 
 
-def _request(options: argparse.Namespace, runner: Any) -> dict[str, Any]:  # noqa: ANN401
+def _request(options: argparse.Namespace, runner: Any) -> dict[str, Any]:
     request: dict[str, Any] = {}
     if options.example:
         request = {"inputs": json.loads(json.dumps(runner.calculation.example))}
@@ -403,7 +410,9 @@ def main(argv: Sequence[str] | None = None) -> int:
         parser = _parser()
         options, rest = parser.parse_known_args(arguments)
         if rest:  # argparse takes no name=value after an option
-            if options.command != "calculate" or any(r.startswith("-") or "=" not in r for r in rest):
+            if options.command != "calculate" or any(
+                r.startswith("-") or "=" not in r for r in rest
+            ):
                 parser.error(f"unrecognized arguments: {' '.join(rest)}")
             options.values += rest
         return int(options.run(options))

@@ -104,7 +104,7 @@ class Node:
         return here
 
 
-def _describe(name: str, annotation: Any, *, optional: bool = False) -> Node:  # noqa: ANN401
+def _describe(name: str, annotation: Any, *, optional: bool = False) -> Node:
     metadata: tuple[Any, ...] = ()
     if get_origin(annotation) is Annotated:
         annotation, *rest = get_args(annotation)
@@ -144,9 +144,7 @@ def _describe(name: str, annotation: Any, *, optional: bool = False) -> Node:  #
 def node_of(model: type[BaseModel]) -> Node:
     """Return the tree of a model's fields."""
     hints = get_type_hints(model, include_extras=True)
-    fields = tuple(
-        _describe(name, hints[name]) for name in model.model_fields
-    )
+    fields = tuple(_describe(name, hints[name]) for name in model.model_fields)
     return Node(
         "",
         fields=fields,
@@ -160,7 +158,7 @@ def node_of(model: type[BaseModel]) -> Node:
 
 
 def fill_defaults(
-    given: Any,  # noqa: ANN401
+    given: Any,
     node: Node,
     from_rule: Callable[[str], object],
     pointer: str = "",
@@ -187,9 +185,7 @@ def fill_defaults(
         here = f"{pointer}/{child.name}"
         if child.name in given:
             if child.leaf is None:
-                result[child.name], more = fill_defaults(
-                    given[child.name], child, from_rule, here
-                )
+                result[child.name], more = fill_defaults(given[child.name], child, from_rule, here)
                 defaulted.update(more)
             continue
         leaf = child.leaf
@@ -254,7 +250,7 @@ def field_errors(error: ValidationError, node: Node) -> list[FieldError]:
     return found
 
 
-def read_inputs(model: type[BaseModel], given: object) -> Any:  # noqa: ANN401
+def read_inputs(model: type[BaseModel], given: object) -> Any:
     """Read filled inputs; raises pydantic's ``ValidationError`` for :func:`field_errors`."""
     return model.__pydantic_validator__.validate_python(given)
 
@@ -276,7 +272,7 @@ def writer_of(node: Node, units: Mapping[str, str]) -> Callable[[Any], Any]:
         return lambda rows: [each(row) for row in rows]
     parts = [(child.name, writer_of(child, units)) for child in node.fields]
 
-    def write_object(value: Any) -> Any:  # noqa: ANN401
+    def write_object(value: Any) -> Any:
         if value is None:
             return None
         if type(value) is dict:

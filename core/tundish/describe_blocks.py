@@ -52,7 +52,12 @@ def describe_blocks(told: Mapping[str, Any]) -> Iterator[Block]:
     yield Grid(("field", "unit", "range", "default", "meaning"), rows)
     yield Heading("Answers")
     rows = [
-        (field["pointer"][1:], field.get("symbol", ""), unit_words(field.get("unit", "")), field["help"])
+        (
+            field["pointer"][1:],
+            field.get("symbol", ""),
+            unit_words(field.get("unit", "")),
+            field["help"],
+        )
         for field in told["outputs"]
     ]
     yield Grid(("field", "symbol", "unit", "meaning"), rows)
@@ -62,7 +67,13 @@ def describe_blocks(told: Mapping[str, Any]) -> Iterator[Block]:
     if told["findings"]:
         yield Heading("Judged")
         rows = [
-            (item["title"], name_words(item["sense"]), str(item["limit"]), item["passed"], item["failed"])
+            (
+                item["title"],
+                name_words(item["sense"]),
+                str(item["limit"]),
+                item["passed"],
+                item["failed"],
+            )
             for item in told["findings"]
         ]
         yield Grid(("finding", "sense", "limit", "kept", "broken"), rows)

@@ -23,7 +23,7 @@ def worst(verdicts: list[str]) -> str | None:
     return max(verdicts, key=_RANK.__getitem__, default=None)
 
 
-def holds(sense: str, value: Any, limit: Any) -> Any:  # noqa: ANN401
+def holds(sense: str, value: Any, limit: Any) -> Any:
     """Whether a value keeps a limit, unrounded, with a relative slack of 1e-9.
 
     The slack is on the limit, so that a limit reached exactly by another route still counts.
@@ -43,7 +43,7 @@ class Place:
     value: Any
 
 
-def select(pointer: str, inputs: Any, outputs: Any) -> list[Place]:  # noqa: ANN401
+def select(pointer: str, inputs: Any, outputs: Any) -> list[Place]:
     """Every value a pointer under ``/inputs`` or ``/outputs`` names; ``*`` is each of a list."""
     _, root, *segments = pointer.split("/")
     here = [Place(f"/{root}", "", inputs if root == "inputs" else outputs)]
@@ -53,12 +53,10 @@ def select(pointer: str, inputs: Any, outputs: Any) -> list[Place]:  # noqa: ANN
             value = place.value
             if segment == "*":
                 for index, item in enumerate(value or ()):
-                    name = item.get("name") if isinstance(item, dict) else getattr(
-                        item, "name", None
+                    name = (
+                        item.get("name") if isinstance(item, dict) else getattr(item, "name", None)
                     )
-                    step.append(
-                        Place(f"{place.pointer}/{index}", str(name or index), item)
-                    )
+                    step.append(Place(f"{place.pointer}/{index}", str(name or index), item))
             else:
                 inner = (
                     None
@@ -72,7 +70,7 @@ def select(pointer: str, inputs: Any, outputs: Any) -> list[Place]:  # noqa: ANN
     return here
 
 
-def _applies(condition: str | None, inputs: Any, outputs: Any, place: Place) -> Any:  # noqa: ANN401
+def _applies(condition: str | None, inputs: Any, outputs: Any, place: Place) -> Any:
     if condition is None:
         return True
     negative = condition.startswith("not ")
@@ -94,7 +92,7 @@ def _applies(condition: str | None, inputs: Any, outputs: Any, place: Place) -> 
     return value
 
 
-def _limit(finding: Finding, context: Context, inputs: Any, outputs: Any, place: Place) -> Any:  # noqa: ANN401
+def _limit(finding: Finding, context: Context, inputs: Any, outputs: Any, place: Place) -> Any:
     if isinstance(finding.limit, bool):
         return finding.limit
     if not finding.limit.startswith("/"):
@@ -116,7 +114,7 @@ class Judged:
     applies: Any
     capped: bool
 
-    def verdict(self, kept: bool) -> str:  # noqa: FBT001
+    def verdict(self, kept: bool) -> str:
         """Return the verdict for a kept or broken limit."""
         if not kept:
             return self.finding.failed
@@ -126,7 +124,10 @@ class Judged:
 
 
 def judge(
-    calculation: Calculation, context: Context, inputs: Any, outputs: Any  # noqa: ANN401
+    calculation: Calculation,
+    context: Context,
+    inputs: Any,
+    outputs: Any,
 ) -> list[Judged]:
     """Evaluate every declared finding that applies, item by item, on floats or columns."""
     judged: list[Judged] = []
@@ -181,7 +182,10 @@ def written(
             entry["item"] = item.place.item
         words = finding.words_passed if kept else finding.words_failed
         entry["words"] = words.format(
-            value=value_words(value), limit=value_words(limit), margin=value_words(margin), item=item.place.item
+            value=value_words(value),
+            limit=value_words(limit),
+            margin=value_words(margin),
+            item=item.place.item,
         )
         if kept and item.capped:
             entry["words"] += " Not shown to be met: the limit is unconfirmed."

@@ -51,7 +51,7 @@ class Constant(float):
     unit: str
     source: Source | None
 
-    def __new__(
+    def __new__(  # noqa: PYI034  (subclasses are not made)
         cls, symbol: str, value: float, kind: str, unit: str, source: Source | None
     ) -> Constant:
         """Make the float and hang its meaning on it."""
@@ -148,11 +148,9 @@ class Formula(Generic[P, R]):
         return self._text
 
     def _symbols(self) -> dict[str, str]:
-        return dict(
-            zip(self.expression.names, [p.symbol for p in self.parameters], strict=True)
-        )
+        return dict(zip(self.expression.names, [p.symbol for p in self.parameters], strict=True))
 
-    def render(self, style: Any) -> str:  # noqa: ANN401  (a style is a small mapping of callables)
+    def render(self, style: Any) -> str:
         """Write the right-hand side in another style: MathML or typeset mathematics."""
         return self.expression.symbols(self._symbols(), style)
 
@@ -177,7 +175,7 @@ class Formula(Generic[P, R]):
             recorder.steps.append((self, args, value, start))
         return value  # type: ignore[no-any-return]
 
-    def _empirical(self, *args: Any) -> R:  # noqa: ANN401
+    def _empirical(self, *args: Any) -> R:
         if self._scales is None:
             self._scales = tuple(p.conversion() for p in (*self.parameters, self.result))
         scales = self._scales

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 _PLAIN = (float, int)
 
 
-def _np() -> Any:  # noqa: ANN401
+def _np() -> Any:
     import numpy  # noqa: ICN001, PLC0415  (floats must not pay for arrays)
 
     return numpy
@@ -69,14 +69,14 @@ def absolute(x: float) -> float:
 def smaller(a: float, b: float) -> float:
     """Return the smaller of two."""
     if isinstance(a, _PLAIN) and isinstance(b, _PLAIN):
-        return a if a <= b else b
+        return min(a, b)
     return _np().minimum(a, b)
 
 
 def larger(a: float, b: float) -> float:
     """Return the larger of two."""
     if isinstance(a, _PLAIN) and isinstance(b, _PLAIN):
-        return a if a >= b else b
+        return max(a, b)
     return _np().maximum(a, b)
 
 
@@ -156,7 +156,7 @@ class Rows:
         self.refused: dict[int, Refusal] = {}
         self.current = np.arange(count)
 
-    def refuse(self, failing: Any, code: str, field: str, context: dict[str, Any]) -> None:  # noqa: ANN401
+    def refuse(self, failing: Any, code: str, field: str, context: dict[str, Any]) -> None:
         """Mark rows by a mask over the current rows; the first refusal of a row stays."""
         np = _np()
         for index in np.flatnonzero(failing).tolist():
@@ -166,7 +166,7 @@ class Rows:
                 self.refused[row] = Refusal(code, field, context=facts)
 
     @contextmanager
-    def only(self, indices: Any) -> Iterator[None]:  # noqa: ANN401
+    def only(self, indices: Any) -> Iterator[None]:
         """Narrow the current rows to a subset while a branch runs."""
         before = self.current
         self.current = before[indices]
@@ -176,7 +176,7 @@ class Rows:
             self.current = before
 
 
-def _row_fact(value: Any, index: int) -> Any:  # noqa: ANN401
+def _row_fact(value: Any, index: int) -> Any:
     """Take one row's value out of a refusal's context."""
     if isinstance(value, tuple):
         return tuple(_row_fact(item, index) for item in value)
@@ -186,7 +186,7 @@ def _row_fact(value: Any, index: int) -> Any:  # noqa: ANN401
 ROWS: ContextVar[Rows | None] = ContextVar("tundish_rows", default=None)
 
 
-def require(condition: bool, code: str, field: str, **context: Any) -> None:  # noqa: ANN401
+def require(condition: bool, code: str, field: str, **context: Any) -> None:
     """Refuse with ``code`` at ``field`` (a pointer under the inputs) unless the condition holds.
 
     On floats raises :class:`Refusal`; on arrays marks the failing rows and goes on. ``context`` may
@@ -207,12 +207,12 @@ def require(condition: bool, code: str, field: str, **context: Any) -> None:  # 
             raise RefusedRowsError
 
 
-def refuse(code: str, field: str, **context: Any) -> None:  # noqa: ANN401
+def refuse(code: str, field: str, **context: Any) -> None:
     """Refuse always: for what the structure alone decides."""
     require(False, code, field, **context)  # noqa: FBT003
 
 
-def drawn(make: Callable[..., Any], *arguments: Any) -> Any:  # noqa: ANN401
+def drawn(make: Callable[..., Any], *arguments: Any) -> Any:
     """Return a curve for a chart, without steps; none in a column run that wants no curves."""
     rows = ROWS.get()
     if rows is not None and not rows.curves:
@@ -221,7 +221,7 @@ def drawn(make: Callable[..., Any], *arguments: Any) -> Any:  # noqa: ANN401
         return make(*arguments)
 
 
-def _subset(value: Any, indices: Any) -> Any:  # noqa: ANN401
+def _subset(value: Any, indices: Any) -> Any:
     if isinstance(value, (float, int, str, bool)) or value is None:
         return value
     if isinstance(value, list):
@@ -235,7 +235,7 @@ def _subset(value: Any, indices: Any) -> Any:  # noqa: ANN401
     return value
 
 
-def _merge(mask: Any, yes: Any, no: Any) -> Any:  # noqa: ANN401
+def _merge(mask: Any, yes: Any, no: Any) -> Any:
     sample = no if yes is None else yes
     if isinstance(sample, (list, tuple)):
         left = [None] * len(sample) if yes is None else yes
@@ -269,9 +269,9 @@ def choose(
     condition: bool,
     yes: Callable[..., Any],
     no: Callable[..., Any],
-    *arguments: Any,  # noqa: ANN401
+    *arguments: Any,
     why: str = "",
-) -> Any:  # noqa: ANN401
+) -> Any:
     """Run only the branch that applies. On arrays each branch runs on its own rows.
 
     Branches are functions of ``arguments``: pass every quantity they use.
@@ -311,7 +311,7 @@ _RELATIVE = 8 * 2.220446049250313e-16
 _TINY = 1e-300
 
 
-def _divide(a: Any, b: Any) -> Any:  # noqa: ANN401
+def _divide(a: Any, b: Any) -> Any:
     """Divide, giving zero where the divisor is zero (the caller then bisects)."""
     if isinstance(b, _PLAIN):
         return a / b if b else 0.0
@@ -319,17 +319,17 @@ def _divide(a: Any, b: Any) -> Any:  # noqa: ANN401
     return np.divide(a, b, out=np.zeros(np.broadcast(a, b).shape), where=b != 0)
 
 
-def _sign(x: Any) -> Any:  # noqa: ANN401
+def _sign(x: Any) -> Any:
     if isinstance(x, _PLAIN):
         return (x > 0) - (x < 0)
     return _np().sign(x)
 
 
-def _any(condition: Any) -> bool:  # noqa: ANN401
+def _any(condition: Any) -> bool:
     return condition if isinstance(condition, bool) else bool(condition.any())
 
 
-def _search(f: Callable[[Any], Any], low: Any, high: Any, f1: Any, f2: Any) -> tuple[Any, int]:  # noqa: ANN401
+def _search(f: Callable[[Any], Any], low: Any, high: Any, f1: Any, f2: Any) -> tuple[Any, int]:
     """Chandrupatla's bracketing search, the same arithmetic for a float and for each element.
 
     Source: T. R. Chandrupatla, Advances in Engineering Software 28 (1997) 145-149.

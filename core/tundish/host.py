@@ -102,7 +102,7 @@ def _fits(contract: str) -> bool:
     return True
 
 
-def _given(module: Any) -> Any:  # noqa: ANN401
+def _given(module: Any) -> Any:
     return module
 
 
@@ -149,14 +149,14 @@ class Host:
             if plugin.info is not None and not _fits(plugin.info.contract):
                 message = f"written for contract {plugin.info.contract}; this is {hooks.CONTRACT}"
                 raise ValueError(message)  # noqa: TRY301
-            for stage, collect in (
+            for stage, collect in (  # noqa: B007  (named in the report of a failure)
                 ("spellings", self._collect_spellings),
                 ("rules", self._collect_rules),
                 ("calculations", self._collect_calculations),
                 ("job-templates", self._collect_templates),
             ):
                 collect(plugin)
-        except Exception as error:  # noqa: BLE001  (a plugin may raise anything; it is data to us)
+        except Exception as error:
             self._give_up(plugin, stage, error)
             if os.environ.get("TUNDISH_PLUGINS") == "strict":
                 raise
@@ -174,7 +174,7 @@ class Host:
         plugin.lost, plugin.calculations = plugin.calculations, []
         self.templates = {k: v for k, v in self.templates.items() if v[1] is not plugin}
 
-    def _call(self, name: str, hook: str, *, single: bool = False, **arguments: Any) -> Any:  # noqa: ANN401
+    def _call(self, name: str, hook: str, *, single: bool = False, **arguments: Any) -> Any:
         """Call one plugin's implementation of a hook, so that a failure is that plugin's alone."""
         others = [p for n, p in self._manager.list_name_plugin() if n != name and p is not None]
         caller = self._manager.subset_hook_caller(hook, others)
@@ -299,7 +299,7 @@ class Host:
                     plugin.problems.append(f"reference groups: {type(error).__name__}: {error}")
         return found
 
-    def tell(self, event: str, **facts: Any) -> None:  # noqa: ANN401
+    def tell(self, event: str, **facts: Any) -> None:
         """Tell plugins of an event; a listener that raises is counted and otherwise ignored."""
         if not self._hears:
             return
@@ -322,11 +322,7 @@ def default_host() -> Host:
     with _host_lock:
         if _host is None:
             chosen = os.environ.get("TUNDISH_PLUGINS", "")
-            names = (
-                None
-                if chosen in {"", "strict"}
-                else frozenset(chosen.split(",")) - {"none"}
-            )
+            names = None if chosen in {"", "strict"} else frozenset(chosen.split(",")) - {"none"}
             _host = Host(names=names)
     return _host
 

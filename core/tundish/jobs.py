@@ -10,7 +10,6 @@ still to come.
 
 from __future__ import annotations
 
-import datetime as dt
 import json
 from dataclasses import dataclass, field
 from graphlib import CycleError, TopologicalSorter
@@ -20,12 +19,14 @@ from tundish.answering import answer
 from tundish.canonical import sealed
 from tundish.contract import FieldError, escape
 from tundish.findings import worst
-from tundish.host import CalculationUnknownError, PluginUnavailableError, today as today_of_host
+from tundish.host import CalculationUnknownError, PluginUnavailableError
+from tundish.host import today as today_of_host
 from tundish.leaves import Column, Quantity
 from tundish.refusals import PROBLEMS
 from tundish.run import DEFAULT_PARTS, DEFAULT_REGION, RefusedRequest, problem_json
 
 if TYPE_CHECKING:
+    import datetime as dt
     from collections.abc import Iterator, Mapping
 
     from tundish.contract import Node
@@ -36,18 +37,25 @@ LARGEST: Final = 200
 """Calculations a job may hold."""
 READINGS: Final = "readings"
 _MEMBERS: Final = (
-    "schema", "title", "notes", "region", "date", "units", "readings", "calculations",
+    "schema",
+    "title",
+    "notes",
+    "region",
+    "date",
+    "units",
+    "readings",
+    "calculations",
     "open_questions",
 )
 _ENTRY: Final = ("calculation", "title", "inputs", "method", "region", "date", "units")
 _SHARED: Final = ("region", "date", "units")
 
 
-def _bad(pointer: str, detail: str, code: str = "job-invalid", **facts: Any) -> RefusedRequest:  # noqa: ANN401
+def _bad(pointer: str, detail: str, code: str = "job-invalid", **facts: Any) -> RefusedRequest:
     return RefusedRequest([FieldError(code, pointer, detail, facts)], PROBLEMS)
 
 
-def _object(value: Any, pointer: str, members: tuple[str, ...] | None = None) -> dict[str, Any]:  # noqa: ANN401
+def _object(value: Any, pointer: str, members: tuple[str, ...] | None = None) -> dict[str, Any]:
     if not isinstance(value, dict):
         raise _bad(pointer, "A JSON object is expected here.")
     if members is not None:
@@ -61,7 +69,7 @@ def _object(value: Any, pointer: str, members: tuple[str, ...] | None = None) ->
     return value
 
 
-def _words(value: Any, pointer: str, longest: int = 2000) -> str:  # noqa: ANN401
+def _words(value: Any, pointer: str, longest: int = 2000) -> str:
     if not isinstance(value, str) or not 0 < len(value) <= longest:
         raise _bad(pointer, f"Text of 1 to {longest} characters is expected here.")
     return value
@@ -89,17 +97,17 @@ class Link:
         return {source.split("/")[1] for source in self.sources} - {READINGS}
 
 
-def _is_link(value: Any) -> bool:  # noqa: ANN401
+def _is_link(value: Any) -> bool:
     return isinstance(value, dict) and len(value) == 1 and next(iter(value)) in {"from", "sum"}
 
 
-def _source(value: Any, pointer: str) -> str:  # noqa: ANN401
+def _source(value: Any, pointer: str) -> str:
     if not isinstance(value, str) or not value.startswith("/") or not 1 < len(value) <= 400:  # noqa: PLR2004
         raise _bad(pointer, "A link is a JSON Pointer such as '/name/outputs/field'.")
     return value
 
 
-def _links(value: Any, at: tuple[str | int, ...], pointer: str, depth: int = 0) -> Iterator[Link]:  # noqa: ANN401
+def _links(value: Any, at: tuple[str | int, ...], pointer: str, depth: int = 0) -> Iterator[Link]:
     if depth > 12:  # noqa: PLR2004  (no contract nests so deep)
         raise _bad(pointer, "The inputs are nested too deeply.")
     if _is_link(value):
@@ -121,7 +129,7 @@ def _links(value: Any, at: tuple[str | int, ...], pointer: str, depth: int = 0) 
             yield from _links(item, (*at, index), f"{pointer}/{index}", depth + 1)
 
 
-def _questions(value: Any, pointer: str) -> Iterator[tuple[str, str]]:  # noqa: ANN401
+def _questions(value: Any, pointer: str) -> Iterator[tuple[str, str]]:
     """Every ``{"open": "question"}`` with the place it stands at."""
     if isinstance(value, dict):
         if value.keys() == {"open"}:
@@ -134,7 +142,7 @@ def _questions(value: Any, pointer: str) -> Iterator[tuple[str, str]]:  # noqa: 
             yield from _questions(item, f"{pointer}/{index}")
 
 
-def _put(value: Any, at: tuple[str | int, ...], filled: Any) -> Any:  # noqa: ANN401
+def _put(value: Any, at: tuple[str | int, ...], filled: Any) -> Any:
     """Return a copy of ``value`` with ``filled`` at a place."""
     if not at:
         return filled
@@ -147,7 +155,7 @@ class _UnresolvedError(LookupError):
     """A link whose pointer names nothing in the record it reads."""
 
 
-def _look_up(record: Any, segments: list[str]) -> Any:  # noqa: ANN401
+def _look_up(record: Any, segments: list[str]) -> Any:
     here = record
     for segment in segments:
         part = segment.replace("~1", "/").replace("~0", "~")
@@ -172,7 +180,7 @@ def _path(source: str) -> list[str]:
     return ["inputs", "understood", *rest] if root == "inputs" else [root, *rest]
 
 
-def _carried(found: Any, target: Node | None, where: str) -> Any:  # noqa: ANN401
+def _carried(found: Any, target: Node | None, where: str) -> Any:
     """Return an answer's value as it stands in a request for the target field."""
     if isinstance(found, dict) and found.keys() == {"values", "unit"}:
         return [{"value": value, "unit": found["unit"]} for value in found["values"]]
@@ -182,13 +190,15 @@ def _carried(found: Any, target: Node | None, where: str) -> Any:  # noqa: ANN40
         isinstance(item, dict) and not item.keys() <= {"value", "unit", "basis"} for item in found
     ):
         raise _bad(where, "A link carries one value or one list of values.", "link-kind")
-    if target is not None and isinstance(target.leaf, Quantity) and isinstance(found, dict):
-        if not target.leaf.bases and "basis" in found:
-            return {"value": found["value"], "unit": found["unit"]}
+    wants_no_basis = (
+        target is not None and isinstance(target.leaf, Quantity) and not target.leaf.bases
+    )
+    if wants_no_basis and isinstance(found, dict) and "basis" in found:
+        return {"value": found["value"], "unit": found["unit"]}
     return found
 
 
-def _summed(values: list[Any], where: str) -> Any:  # noqa: ANN401
+def _summed(values: list[Any], where: str) -> Any:
     """Sum quantities of one unit, or plain numbers."""
     if all(type(value) in {int, float} for value in values):
         return sum(values)
@@ -271,7 +281,7 @@ def _check_reading(name: str, item: Mapping[str, Any], where: str) -> None:
             raise _bad(f"{where}/value", "A reading is a value, a quantity or a list of them.")
 
 
-def _entry(name: str, item: Any, shared: Mapping[str, Any]) -> Entry:  # noqa: ANN401
+def _entry(name: str, item: Any, shared: Mapping[str, Any]) -> Entry:
     where = f"/calculations/{escape(name)}"
     if name == READINGS or not _is_name(name):
         raise _bad(where, "A calculation's name in a job is letters, digits, _ and -.")
@@ -393,7 +403,11 @@ def _check_source(
         node = _node(host, job.entries[head].calculation, source)
     except _UnresolvedError:
         raise _bad(where, f"{source} is not an input or output.", "link-unresolved") from None
-    if node is not None and target is not None and not _compatible(node, target, summed=link.summed):
+    if (
+        node is not None
+        and target is not None
+        and not _compatible(node, target, summed=link.summed)
+    ):
         raise _bad(where, f"{source} is another kind of value than this field.", "link-kind")
 
 

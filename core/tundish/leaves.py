@@ -42,7 +42,7 @@ class Leaf:
     default_rule: str | None = None
     columnar: ClassVar[bool] = False  # becomes an array in a column run
 
-    def read(self, given: object) -> Any:  # noqa: ANN401
+    def read(self, given: object) -> Any:
         """Read a JSON value to what the kernel sees; raise :class:`QuantityError`."""
         raise NotImplementedError
 
@@ -63,7 +63,7 @@ class Leaf:
 
         read = self.read
 
-        def check(given: object) -> Any:  # noqa: ANN401
+        def check(given: object) -> Any:
             try:
                 return read(given)
             except QuantityError as error:
@@ -100,7 +100,7 @@ class Quantity(Leaf):
     bases: dict[str, str]
     columnar = True
 
-    def __init__(  # noqa: PLR0913
+    def __init__(
         self,
         kind: str | dict[str, str],
         symbol: str,
@@ -268,7 +268,7 @@ class Number(_Plain):
 
     columnar = True
 
-    def __init__(self, symbol: str, **members: Any) -> None:  # noqa: ANN401
+    def __init__(self, symbol: str, **members: Any) -> None:
         """``symbol`` first, then ``low``, ``high``, ``example``, ``default``, ``help``."""
         super().__init__(symbol=symbol, **members)
 
@@ -289,7 +289,7 @@ class Number(_Plain):
 class Count(_Plain):
     """A whole number of things."""
 
-    def __init__(self, symbol: str = "", **members: Any) -> None:  # noqa: ANN401
+    def __init__(self, symbol: str = "", **members: Any) -> None:
         """``symbol`` first, then ``low``, ``high``, ``example``, ``default``, ``help``."""
         super().__init__(symbol=symbol, **members)
 
@@ -302,7 +302,7 @@ class Count(_Plain):
                 "A whole number is expected here.",
                 given=repr(given)[:LONGEST_TEXT],
             )
-        assert isinstance(given, (int, float))  # noqa: S101
+        assert isinstance(given, (int, float))
         if abs(given) > LARGEST:
             raise QuantityError("number-not-finite", "The number is far too large.")
         self._within(given)
@@ -323,7 +323,7 @@ class Choice(Leaf):
             return super().__get_pydantic_core_schema__(source, handler)
         return self.with_options(source).__get_pydantic_core_schema__(source, handler)
 
-    def with_options(self, literal: Any) -> Choice:  # noqa: ANN401
+    def with_options(self, literal: Any) -> Choice:
         """Return the same leaf with the words of a ``Literal``."""
         return replace(self, options=tuple(get_args(literal)))
 

@@ -86,7 +86,7 @@ NUMBERS = Style(
     number=lambda s: s,
     add=lambda a, b: f"{a} + {b}",
     subtract=lambda a, b: f"{a} - {b}",
-    multiply=lambda a, b: f"{a} × {b}",  # noqa: RUF001  (the sign of multiplication)
+    multiply=lambda a, b: f"{a} × {b}",
     divide=lambda a, b: f"{a} / {b}",
     power=lambda a, b: f"{a}^{b}",
     negate=lambda a: f"-{a}",
@@ -145,8 +145,8 @@ class Expression:
         if len(body) != 1 or not isinstance(body[0], ast.Return) or body[0].value is None:
             self._fail("must be one return statement")
         returned = body[0]
-        assert isinstance(returned, ast.Return)  # noqa: S101  (for the type checker)
-        assert returned.value is not None  # noqa: S101
+        assert isinstance(returned, ast.Return)
+        assert returned.value is not None
         self.tree: ast.expr = returned.value
         self.nested = 0
         self.sums = False
@@ -157,7 +157,7 @@ class Expression:
         message = f"formula {self._label} {what}"
         raise FormulaError(message)
 
-    def _global(self, name: str) -> Any:  # noqa: ANN401
+    def _global(self, name: str) -> Any:
         return self._globals.get(name)
 
     def _check(self, node: ast.expr, *, in_sum: bool) -> None:
@@ -184,7 +184,7 @@ class Expression:
     def _check_call(self, node: ast.Call, *, in_sum: bool) -> None:
         if not isinstance(node.func, ast.Name) or node.keywords:
             self._fail("calls something other than a core function or a formula by name")
-        assert isinstance(node.func, ast.Name)  # noqa: S101
+        assert isinstance(node.func, ast.Name)
         target = self._global(node.func.id)
         printed = FORMULA_FUNCTIONS.get(target) if callable(target) else None
         if printed == "total":
@@ -240,13 +240,13 @@ class Expression:
                 symbol = self._global(name).symbol
             return style.symbol(symbol), _ATOM
 
-        def nested(target: Any, _arguments: list[ast.expr]) -> tuple[str, int]:  # noqa: ANN401
+        def nested(target: Any, _arguments: list[ast.expr]) -> tuple[str, int]:
             return style.symbol(target.result.symbol), _ATOM
 
         def sums(node: ast.expr) -> str:
             if isinstance(node, ast.Name):
                 return style.sum_of(leaf(node.id, {})[0])
-            assert isinstance(node, ast.GeneratorExp)  # noqa: S101
+            assert isinstance(node, ast.GeneratorExp)
             bound = self._loop(node.generators[0])
             return style.sum_of(self._write(node.elt, style, leaf, nested, sums, bound)[0])
 
@@ -275,7 +275,7 @@ class Expression:
                     return "%r", _SIGN  # may be negative, so it binds like a sign
                 return f"{float(self._global(name))!r}", _ATOM
 
-            def nested(_target: Any, arguments: list[ast.expr]) -> tuple[str, int]:  # noqa: ANN401
+            def nested(_target: Any, arguments: list[ast.expr]) -> tuple[str, int]:
                 nonlocal seen
                 seen += sum(self._count(argument) for argument in arguments)
                 order.append(-1 - seen)
@@ -310,7 +310,7 @@ class Expression:
                 value = float(self._global(name))
             return repr(value), _SIGN if value < 0 else _ATOM
 
-        def nested(_target: Any, inner: list[ast.expr]) -> tuple[str, int]:  # noqa: ANN401
+        def nested(_target: Any, inner: list[ast.expr]) -> tuple[str, int]:
             for _ in range(sum(self._count(item) for item in inner)):
                 remaining.pop(0)
             value = remaining.pop(0)
@@ -320,7 +320,7 @@ class Expression:
             if isinstance(node, ast.Name):
                 parts = [repr(item) for item in values[node.id]]
             else:
-                assert isinstance(node, ast.GeneratorExp)  # noqa: S101
+                assert isinstance(node, ast.GeneratorExp)
                 loop = self._loop(node.generators[0])
                 columns = [values[source] for source in loop.values()]
                 parts = []
@@ -331,7 +331,7 @@ class Expression:
 
         return self._write(self.tree, style, leaf, nested, sums, {})[0]
 
-    def _write(  # noqa: PLR0913, PLR0917
+    def _write(
         self,
         node: ast.expr,
         style: Style,
@@ -370,7 +370,7 @@ class Expression:
                 return self._write_call(name, arguments, style, nested, sums, inner)
         raise AssertionError(node)  # pragma: no cover  (the check refused it)
 
-    def _write_call(  # noqa: PLR0913, PLR0917
+    def _write_call(
         self,
         name: str,
         arguments: list[ast.expr],

@@ -136,7 +136,7 @@ def _value(rule: Mapping[str, Any], item: Mapping[str, Any], where: str) -> tupl
     return to_si(float(wire["value"]), kind, wire["unit"]), dict(wire)
 
 
-def _cell(column: TableColumn, cell: Any, where: str) -> Any:  # noqa: ANN401
+def _cell(column: TableColumn, cell: Any, where: str) -> Any:
     if cell is None:
         return None
     if column.kind in {"key", "text"}:
@@ -183,7 +183,13 @@ def _edition(
             for row in item["rows"]
         )
         table = Table(
-            rule["name"], rule["meaning"], item["edition"], False, columns, data, source  # noqa: FBT003
+            rule["name"],
+            rule["meaning"],
+            item["edition"],
+            superseded=False,
+            columns=columns,
+            data=data,
+            source=source,
         )
         return Edition(item["edition"], start, until, source, table, None)
     value, wire = _value(rule, item, where)

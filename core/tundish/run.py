@@ -52,7 +52,7 @@ class Request:
     set_by_host: tuple[str, ...]
 
 
-def _refuse(code: str, pointer: str, detail: str, **context: Any) -> Refusal:  # noqa: ANN401
+def _refuse(code: str, pointer: str, detail: str, **context: Any) -> Refusal:
     return Refusal(code, f"@{pointer}", detail, context)
 
 
@@ -71,7 +71,9 @@ def read_request(
         if member not in REQUEST_MEMBERS:
             sentence = f"The request has no member {str(member)[:64]!r}."
             raise _refuse(
-                "request-member-unknown", f"/{escape(str(member)[:64])}", sentence,
+                "request-member-unknown",
+                f"/{escape(str(member)[:64])}",
+                sentence,
                 accepted=list(REQUEST_MEMBERS),
             )
     inputs = given.get("inputs")
@@ -86,7 +88,9 @@ def read_request(
         set_by_host.append("region")
     if not isinstance(place, str) or place not in book.regions:
         raise _refuse(
-            "region-unknown", "/region", f"There are no rules for {str(place)[:16]!r}.",
+            "region-unknown",
+            "/region",
+            f"There are no rules for {str(place)[:16]!r}.",
             accepted=sorted(book.regions),
         )
     date = today
@@ -97,13 +101,17 @@ def read_request(
     units_profile = given.get("units", place)
     if not isinstance(units_profile, str) or units_profile not in book.regions:
         raise _refuse(
-            "units-unknown", "/units", "units names a region whose units to answer in.",
+            "units-unknown",
+            "/units",
+            "units names a region whose units to answer in.",
             accepted=sorted(book.regions),
         )
     context = Context(book, place, date, "", calculation.declared_rules)
     method = _method(calculation, given.get("method"), context)
     context = Context(book, place, date, method, calculation.declared_rules, context.used)
-    return Request(inputs, context, units_of(book, units_profile), units_profile, tuple(set_by_host))
+    return Request(
+        inputs, context, units_of(book, units_profile), units_profile, tuple(set_by_host)
+    )
 
 
 def units_of(book: Rulebook, profile: str) -> Mapping[str, str]:
@@ -118,7 +126,7 @@ def units_of(book: Rulebook, profile: str) -> Mapping[str, str]:
 def _date(text: object) -> dt.date:
     try:
         if not isinstance(text, str) or len(text) != 10:  # noqa: PLR2004  (YYYY-MM-DD)
-            raise ValueError
+            raise ValueError  # noqa: TRY301
         return dt.date.fromisoformat(text)
     except ValueError:
         raise _refuse("date-invalid", "/date", "Write the date as YYYY-MM-DD.") from None
@@ -185,7 +193,7 @@ def problem_json(errors: list[FieldError], problems: Mapping[str, Problem]) -> d
     return body
 
 
-def _fact(value: Any) -> str:  # noqa: ANN401
+def _fact(value: Any) -> str:
     if isinstance(value, dict):
         return f"{value['value']:.6g} {value['unit']}"
     return ", ".join(map(str, value)) if isinstance(value, list) else str(value)
@@ -197,7 +205,7 @@ def _fill(text: str, facts: Mapping[str, Any]) -> str:
     return _UNFILLED.sub("…", text)
 
 
-def _plain(value: Any) -> Any:  # noqa: ANN401
+def _plain(value: Any) -> Any:
     if isinstance(value, dict):
         return {str(key): _plain(item) for key, item in value.items()}
     if isinstance(value, (list, tuple)):
@@ -247,20 +255,20 @@ class Runner:
     def refused(self, refusal: Refusal) -> RefusedRequest:
         """Complete a kernel's or the envelope's refusal with words and a full pointer."""
         pointer = (
-            refusal.pointer[1:]
-            if refusal.pointer.startswith("@")
-            else f"/inputs{refusal.pointer}"
+            refusal.pointer[1:] if refusal.pointer.startswith("@") else f"/inputs{refusal.pointer}"
         )
         facts = {name: self._fact(value) for name, value in refusal.context.items()}
         problem = self.problems.get(refusal.code)
         if problem is None:
-            message = f"{self.calculation.id} refuses with {refusal.code}, which it does not declare"
+            message = (
+                f"{self.calculation.id} refuses with {refusal.code}, which it does not declare"
+            )
             raise LookupError(message)
         detail = refusal.detail or _fill(problem.title, facts) + "."
         return RefusedRequest([FieldError(refusal.code, pointer, detail, facts)], self.problems)
 
     @staticmethod
-    def _fact(value: Any) -> Any:  # noqa: ANN401
+    def _fact(value: Any) -> Any:
         """Write ``(SI value, kind, unit)`` as a quantity; leave words as they are."""
         if isinstance(value, tuple) and len(value) == 3:  # noqa: PLR2004
             si, kind, unit = value
@@ -287,7 +295,7 @@ class Runner:
             return self.calculation.inputs_node.at(pointer.removeprefix("/inputs"))
         return self.calculation.outputs_node.at(pointer.removeprefix("/outputs"))
 
-    def _leaf_writer(self, request: Request, pointer: str, node: Node | None) -> Any:  # noqa: ANN401
+    def _leaf_writer(self, request: Request, pointer: str, node: Node | None) -> Any:
         key = (request.units_profile, pointer)
         write = self._leaf_writers.get(key)
         if write is None:
@@ -403,7 +411,7 @@ class Runner:
         return sealed(self.run(request, parts))
 
 
-def _difference(node: Node | None, raw: Any, units: Mapping[str, str]) -> Any:  # noqa: ANN401
+def _difference(node: Node | None, raw: Any, units: Mapping[str, str]) -> Any:
     """Write a margin: a difference of two values of the node's kind."""
     if node is None or not isinstance(node.leaf, Quantity):
         return raw
@@ -420,12 +428,12 @@ class KernelError(ArithmeticError):
     """A kernel gave something that is not an answer: our fault, never the request's."""
 
 
-def check_outputs(calculation: Calculation, outputs: Any) -> None:  # noqa: ANN401
+def check_outputs(calculation: Calculation, outputs: Any) -> None:
     """Refuse to pass on a missing or additional output, a NaN or an infinity."""
     _check(calculation.outputs_node, outputs, calculation.id)
 
 
-def _check(node: Node, value: Any, where: str) -> None:  # noqa: ANN401, C901
+def _check(node: Node, value: Any, where: str) -> None:  # noqa: C901
     if value is None:
         if not node.optional:
             message = f"{where} is missing"

@@ -33,7 +33,9 @@ if TYPE_CHECKING:
 
 DIALECT: Final = "https://json-schema.org/draft/2020-12/schema"
 _PLAIN_TEXT: Final = r"^[^\u0000-\u001f\u007f\u2028\u2029]+$"
-_NAME_TEXT: Final = r"^[^\u0000-\u001f\u007f/~ ]([^\u0000-\u001f\u007f/~]*[^\u0000-\u001f\u007f/~ ])?$"
+_NAME_TEXT: Final = (
+    r"^[^\u0000-\u001f\u007f/~ ]([^\u0000-\u001f\u007f/~]*[^\u0000-\u001f\u007f/~ ])?$"
+)
 _DATE_TEXT: Final = r"^[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])$"
 
 
@@ -178,11 +180,17 @@ class Writer:
             found = {"type": "boolean"}
         elif isinstance(leaf, Name):
             found = {
-                "type": "string", "minLength": 1, "maxLength": LONGEST_NAME, "pattern": _NAME_TEXT,
+                "type": "string",
+                "minLength": 1,
+                "maxLength": LONGEST_NAME,
+                "pattern": _NAME_TEXT,
             }
         elif isinstance(leaf, Text):
             found = {
-                "type": "string", "minLength": 1, "maxLength": leaf.longest, "pattern": _PLAIN_TEXT,
+                "type": "string",
+                "minLength": 1,
+                "maxLength": leaf.longest,
+                "pattern": _PLAIN_TEXT,
             }
         else:  # pragma: no cover  (every leaf is listed)
             message = f"no schema for {type(leaf).__name__}"
@@ -215,9 +223,7 @@ class Writer:
 
     def object_schema(self, node: Node) -> dict[str, Any]:
         """Return the schema of an object with its fields, written out."""
-        required = [
-            child.name for child in node.fields if self.answers or child.required
-        ]
+        required = [child.name for child in node.fields if self.answers or child.required]
         schema: dict[str, Any] = {
             "type": "object",
             "properties": {child.name: self.node(child) for child in node.fields},
@@ -247,15 +253,18 @@ def _envelope(calculation: Calculation, inputs: dict[str, Any]) -> dict[str, Any
             "description": "Method of calculation; left out, the region's rule chooses.",
         }
     members["region"] = {
-        "type": "string", "pattern": "^[A-Z]{2,3}$",
+        "type": "string",
+        "pattern": "^[A-Z]{2,3}$",
         "description": "Region whose rules apply, such as GB.",
     }
     members["date"] = {
-        "type": "string", "pattern": _DATE_TEXT,
+        "type": "string",
+        "pattern": _DATE_TEXT,
         "description": "Date whose editions of the rules apply.",
     }
     members["units"] = {
-        "type": "string", "pattern": "^[A-Z]{2,3}$",
+        "type": "string",
+        "pattern": "^[A-Z]{2,3}$",
         "description": "Region whose units the answer comes in.",
     }
     return {

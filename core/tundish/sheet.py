@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from tundish.words import VERDICT_WORDS, name_words, pointer_words, unit_words, value_words
+from tundish.words import name_words, pointer_words, unit_words, value_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -59,7 +59,7 @@ _MANY = 3
 # --- one record -----------------------------------------------------------------------------------
 
 
-def _is_value(value: Any) -> bool:  # noqa: ANN401
+def _is_value(value: Any) -> bool:
     return not isinstance(value, dict) or "unit" in value
 
 
@@ -73,7 +73,7 @@ def _grids(value: Mapping[str, Any], node: Node, title: str, figures: int) -> It
         if item is None:
             continue
         if isinstance(item, list) and item and not _is_value(item[0]):
-            assert child.item is not None  # noqa: S101
+            assert child.item is not None
             later += _list_grid(item, child.item, words, figures)
         elif not _is_value(item):
             if any(isinstance(part, dict) and "values" in part for part in item.values()):
@@ -101,9 +101,7 @@ def _flat_row(row: Mapping[str, Any], node: Node) -> dict[str, Any]:
     return {k: v for k, v in flat.items() if not (isinstance(v, dict) and "values" in v)}
 
 
-def _column(
-    name: str, values: list[Any], figures: int
-) -> tuple[str, list[str], bool]:
+def _column(name: str, values: list[Any], figures: int) -> tuple[str, list[str], bool]:
     """Return a column's head, its cells, and whether it holds numbers."""
     units = {value["unit"] for value in values if isinstance(value, dict)}
     one = next(iter(units)) if len(units) == 1 else None
@@ -191,7 +189,9 @@ def step_words(step: Mapping[str, Any]) -> str:
             f" = {step['substituted']} → {step['shown']}"
         )
     if kind == "rule":
-        return f"Rule {step['rule']}: {step['name']}: {value_words(step['value'])} ({step['edition']})"
+        return (
+            f"Rule {step['rule']}: {step['name']}: {value_words(step['value'])} ({step['edition']})"
+        )
     if kind == "choice":
         return f"Is it so that {step['name']}? {'yes' if step['holds'] else 'no'}"
     if kind == "search":
@@ -204,7 +204,12 @@ def step_words(step: Mapping[str, Any]) -> str:
 
 
 def record_blocks(
-    record: Mapping[str, Any], node: Node, *, working: bool = False, figures: int = 4, level: int = 1
+    record: Mapping[str, Any],
+    node: Node,
+    *,
+    working: bool = False,
+    figures: int = 4,
+    level: int = 1,
 ) -> Iterator[Block]:
     """Lay out one record."""
     what = record["calculation"]
@@ -244,7 +249,7 @@ def source_words(source: Mapping[str, Any]) -> str:
     return f"{source['id']}: {source['document']}, {source['edition']}, {source['locator']}{seen}"
 
 
-def _at(value: Any, pointer: str) -> Any:  # noqa: ANN401
+def _at(value: Any, pointer: str) -> Any:
     for part in pointer.split("/")[1:]:
         value = value[int(part)] if isinstance(value, list) else value[part]
     return value
@@ -266,7 +271,9 @@ def job_blocks(
     if record["attention"]:
         yield Heading("What wants attention")
         for item in record["attention"]:
-            yield Verdict(item["verdict"], f"{item['calculation']}: {item['title']}. {item['words']}")
+            yield Verdict(
+                item["verdict"], f"{item['calculation']}: {item['title']}. {item['words']}"
+            )
     for name in record["listed"]:
         entry = record["calculations"][name]
         title = entry.get("title") or name_words(name)

@@ -37,7 +37,7 @@ class Row:
         self._table = table
         self._values = values
 
-    def __getitem__(self, column: str) -> Any:  # noqa: ANN401
+    def __getitem__(self, column: str) -> Any:
         """Return the cell; refuse ``table-cell-doubtful`` when the table holds none to trust."""
         value = self._values[column]
         if value is None:

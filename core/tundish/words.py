@@ -47,10 +47,10 @@ def number_words(value: float, figures: int = 4) -> str:
     return text
 
 
-def value_words(value: Any, figures: int = 4) -> str:  # noqa: ANN401
+def value_words(value: Any, figures: int = 4) -> str:
     """Write any value of a record for people."""
     if value is None:
-        return "–"  # noqa: RUF001
+        return "–"
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, (int, float)):

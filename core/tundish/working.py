@@ -34,7 +34,7 @@ class Recorder:
 ACTIVE: ContextVar[Recorder | None] = ContextVar("tundish_recorder", default=None)
 
 
-def record(builder: Any, payload: Any, value: Any = None) -> None:  # noqa: ANN401
+def record(builder: Any, payload: Any, value: Any = None) -> None:
     """Append a step when a recorder is active."""
     recorder = ACTIVE.get()
     if recorder is not None:

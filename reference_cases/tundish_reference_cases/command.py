@@ -42,13 +42,23 @@ def _parser() -> argparse.ArgumentParser:
     add("--calculation", action="append", default=[], metavar="ID", help="only this calculation")
     add("--case", action="append", default=[], metavar="ID", help="only this case")
     add("--level", action="append", default=[], help="only required, recommended or informative")
-    add("--target", default=DEFAULT_TARGET, metavar="T",
-        help="module:callable, an http address, or a command that speaks JSON lines")
+    add(
+        "--target",
+        default=DEFAULT_TARGET,
+        metavar="T",
+        help="module:callable, an http address, or a command that speaks JSON lines",
+    )
     add("--process", action="store_true", help="the target is a command")
-    add("--map", metavar="FILE", help="for an http target of another shape: pointers theirs to ours")
+    add(
+        "--map", metavar="FILE", help="for an http target of another shape: pointers theirs to ours"
+    )
     add("--seconds", type=float, default=30.0, help="longest wait for one answer")
     add("--cases", action="append", default=[], metavar="FOLDER", help="a further folder of groups")
-    add("--baseline", metavar="FILE", help="expected failures, case id to reason; they must burn down")
+    add(
+        "--baseline",
+        metavar="FILE",
+        help="expected failures, case id to reason; they must burn down",
+    )
     add("--report", metavar="FILE", help="write JSON lines")
     add("--markdown", metavar="FILE", help="write a summary")
     add("--junit", metavar="FILE", help="write JUnit XML")

@@ -113,7 +113,9 @@ def _compare(pointer: str, expected: dict[str, Any], got: Any) -> tuple[Miss | N
         return Miss(pointer, repr(expected["equals"]), repr(got)[:80]), None
     if "between" in expected:
         low, high = expected["between"]
-        words = f"between {_shown(low['value'], low['unit'])} and {_shown(high['value'], high['unit'])}"
+        words = (
+            f"between {_shown(low['value'], low['unit'])} and {_shown(high['value'], high['unit'])}"
+        )
         number = _in_unit(got, low["unit"], pointer, words)
         if isinstance(number, Miss):
             return number, None

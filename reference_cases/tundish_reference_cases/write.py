@@ -20,9 +20,7 @@ def layout(value: Any, indent: int = 0) -> str:
         return flat
     pad = " " * (indent + 2)
     if isinstance(value, dict):
-        rows = [
-            f"{pad}{_flat(key)}: {layout(item, indent + 2)}" for key, item in value.items()
-        ]
+        rows = [f"{pad}{_flat(key)}: {layout(item, indent + 2)}" for key, item in value.items()]
         opening, closing = "{", "}"
     else:
         rows = [f"{pad}{layout(item, indent + 2)}" for item in value]

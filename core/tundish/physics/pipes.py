@@ -167,7 +167,11 @@ def unsettled_friction(Re: float, eps: float) -> float:
 def friction_beyond_laminar(Re: float, eps: float) -> float:
     """Friction factor from a Reynolds number of 2000 on."""
     found: float = choose(
-        Re < TURBULENT_FROM, unsettled_friction, turbulent_friction, Re, eps,
+        Re < TURBULENT_FROM,
+        unsettled_friction,
+        turbulent_friction,
+        Re,
+        eps,
         why="flow between laminar and turbulent: the larger friction is taken",
     )
     return found
@@ -181,6 +185,11 @@ def _laminar(Re: float, eps: float) -> float:
 def friction_factor(Re: float, eps: float) -> float:
     """Friction factor at a Reynolds number above zero and a relative roughness; arrays too."""
     found: float = choose(
-        Re < LAMINAR_UP_TO, _laminar, friction_beyond_laminar, Re, eps, why="flow laminar, Re below 2000"
+        Re < LAMINAR_UP_TO,
+        _laminar,
+        friction_beyond_laminar,
+        Re,
+        eps,
+        why="flow laminar, Re below 2000",
     )
     return found

@@ -21,7 +21,7 @@ _TIDY = str.maketrans({"\u2212": "-", "\u00a0": " ", "\u202f": " ", "\u2009": " 
 class QuantityError(ValueError):
     """A quantity that cannot be understood: stable code, sentence and context."""
 
-    def __init__(self, code: str, message: str, **context: Any) -> None:  # noqa: ANN401
+    def __init__(self, code: str, message: str, **context: Any) -> None:
         """Keep the stable code and the context beside the sentence."""
         super().__init__(message)
         self.code = code
@@ -152,10 +152,8 @@ def read_quantity(given: object, kind: Kind) -> tuple[float, str]:
                 f"value must be a plain number, not {_shown(value)}.",
                 given=_shown(value),
             )
-        if type(unit) is str and unit in kind.spellings:
-            spelling = unit
-        else:
-            spelling = _spelling(kind, unit)
+        known = type(unit) is str and unit in kind.spellings
+        spelling = unit if known else _spelling(kind, unit)
         if type(value) is int and abs(value) > LARGEST:
             return _finite(math.inf, "the number"), spelling
         return _finite(float(value), value), spelling

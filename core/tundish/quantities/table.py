@@ -227,8 +227,12 @@ ROWS: tuple[Row, ...] = (
         ("W/m2", 1.0, "W/m**2"),
         ("Btu/(h.ft2)", BTU / 3600 / FOOT**2, "Btu_it/hour/foot**2"),
     ),
-    _row("heat_capacity", ("J/K", 1.0, "J/kelvin"), ("kJ/K", 1e3, "kJ/kelvin"),
-         ("kWh/K", 3.6e6, "kWh/kelvin")),
+    _row(
+        "heat_capacity",
+        ("J/K", 1.0, "J/kelvin"),
+        ("kJ/K", 1e3, "kJ/kelvin"),
+        ("kWh/K", 3.6e6, "kWh/kelvin"),
+    ),
     _row(
         "volumetric_heat_capacity",
         ("J/(m3.K)", 1.0, "J/m**3/kelvin"),

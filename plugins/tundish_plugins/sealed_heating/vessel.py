@@ -89,7 +89,9 @@ def to_absolute(
 
 
 @formula("p_g", "pressure_difference", "Pa", source=BOYLE)
-def to_gauge(p: Annotated[float, absolute("p")], p_atm: Annotated[float, absolute("p_atm")]) -> float:
+def to_gauge(
+    p: Annotated[float, absolute("p")], p_atm: Annotated[float, absolute("p_atm")]
+) -> float:
     """Gauge reading of an absolute pressure."""
     return p - p_atm
 
@@ -134,9 +136,7 @@ def water_lost(dV: Taken, V_room: Annotated[float, Sym("volume", "V_room", "m3")
 
 
 @formula("V_w", "volume", "m3", source=BOYLE)
-def water_left(
-    V_N: Vessel, V_g: Gas, V_l: Annotated[float, Sym("volume", "V_l", "m3")]
-) -> float:
+def water_left(V_N: Vessel, V_g: Gas, V_l: Annotated[float, Sym("volume", "V_l", "m3")]) -> float:
     """Water left in the vessel when all is cold again; below nothing, the system runs short."""
     return V_N - V_g - V_l
 

@@ -6,11 +6,11 @@ import datetime as dt
 from typing import Any
 
 import pytest
+
 from tundish import answer
 from tundish.host import default_host
 from tundish.refusals import Refusal
 from tundish.rules import Context
-
 from tundish_plugins.hot_water.recovery import CALCULATION
 from tundish_plugins.hot_water.recovery import formulas as f
 from tundish_plugins.hot_water.recovery.contract import CoilRating, RecoveryInputs

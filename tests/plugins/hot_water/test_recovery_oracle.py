@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
+
 from tundish import answer
 
 scipy_integrate = pytest.importorskip("scipy.integrate")
@@ -82,7 +83,7 @@ FAST = settings(
     loss=st.floats(20, 150) | st.none(),
     ambient=st.floats(5, 30),
 )
-def test_against_the_ode(  # noqa: PLR0913
+def test_against_the_ode(
     volume: float,
     start: float,
     rise: float,

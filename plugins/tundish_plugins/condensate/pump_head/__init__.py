@@ -134,39 +134,48 @@ CALCULATION = Calculation(
     ),
     refusals=(
         Refused(
-            "inflow-missing", "The inflow is not known",
+            "inflow-missing",
+            "The inflow is not known",
             "Give the greatest condensate flow, or the boiler's heat input with its basis.",
         ),
         Refused(
-            "inflow-given-twice", "The inflow is given twice",
+            "inflow-given-twice",
+            "The inflow is given twice",
             "Give either the condensate flow or the heat input.",
         ),
         Refused(
-            "metal-tube", "Copper and plain steel do not stand acid condensate",
+            "metal-tube",
+            "Copper and plain steel do not stand acid condensate",
             "Use plastic tube, or a stainless steel the boiler's maker allows.",
         ),
         Refused(
-            "pump-curve-no-shut-off", "The pump's curve does not start at no flow",
+            "pump-curve-no-shut-off",
+            "The pump's curve does not start at no flow",
             "Give the shut-off head as the first point, with a flow of 0.",
         ),
         Refused(
-            "pump-curve-flow-not-rising", "Flow does not rise from point to point",
+            "pump-curve-flow-not-rising",
+            "Flow does not rise from point to point",
             "Give the points in order of rising flow.",
         ),
         Refused(
-            "pump-curve-not-falling", "The pump's curve does not fall",
+            "pump-curve-not-falling",
+            "The pump's curve does not fall",
             "Head must fall as flow rises; check the points against the maker's curve.",
         ),
         Refused(
-            "lift-above-shut-off", "The pump can lift {shut_off} at most, and at that nothing flows",
+            "lift-above-shut-off",
+            "The pump can lift {shut_off} at most, and at that nothing flows",
             "Take a pump with more head, or a lower route.",
         ),
         Refused(
-            "beyond-pump-curve", "The duty point lies beyond the last point of the pump's curve",
+            "beyond-pump-curve",
+            "The duty point lies beyond the last point of the pump's curve",
             "Give points to a higher flow; the curve is not extended.",
         ),
         Refused(
-            "pump-overwhelmed", "The pump lifts {flow} through this tube, no more than flows in",
+            "pump-overwhelmed",
+            "The pump lifts {flow} through this tube, no more than flows in",
             "The level never falls: take a wider tube, a lower route or a stronger pump.",
         ),
     ),

@@ -51,7 +51,11 @@ class PumpHeadInputs(Inputs):
         Annotated[
             float,
             Quantity(
-                "volume_flow", "V_in", "l/h", low=0.05, high=100,
+                "volume_flow",
+                "V_in",
+                "l/h",
+                low=0.05,
+                high=100,
                 help="Greatest condensate flow, if it is known. Otherwise give the heat input.",
             ),
         ]
@@ -61,7 +65,11 @@ class PumpHeadInputs(Inputs):
         Annotated[
             Based,
             Quantity(
-                {"net": "heat_input_net", "gross": "heat_input_gross"}, "Q", "kW", low=1, high=100,
+                {"net": "heat_input_net", "gross": "heat_input_gross"},
+                "Q",
+                "kW",
+                low=1,
+                high=100,
                 help="Heat input of the boiler, net or gross: the condensate is reckoned from it.",
             ),
         ]
@@ -70,7 +78,12 @@ class PumpHeadInputs(Inputs):
     static_lift: Annotated[
         float,
         Quantity(
-            "length", "H_s", "m", low=0, high=20, example=2,
+            "length",
+            "H_s",
+            "m",
+            low=0,
+            high=20,
+            example=2,
             help="Lift from the water level in the tank, at the float, to the highest point.",
         ),
     ]
@@ -87,7 +100,12 @@ class PumpHeadInputs(Inputs):
     roughness: Annotated[
         float,
         Quantity(
-            "length", "k", "mm", low=0, high=0.1, default_rule="condensate-tube-roughness",
+            "length",
+            "k",
+            "mm",
+            low=0,
+            high=0.1,
+            default_rule="condensate-tube-roughness",
             help="Roughness of the bore.",
         ),
     ]
@@ -98,14 +116,23 @@ class PumpHeadInputs(Inputs):
     fluid_temperature: Annotated[
         float,
         Quantity(
-            "temperature", "θ", "degC", low=1, high=95, default=20,
+            "temperature",
+            "θ",
+            "degC",
+            low=1,
+            high=95,
+            default=20,
             help="Temperature of the hottest water that flows in during use.",
         ),
     ]
     pump_temperature_limit: Annotated[
         float,
         Quantity(
-            "temperature", "θ_max", "degC", low=20, high=160,
+            "temperature",
+            "θ_max",
+            "degC",
+            low=20,
+            high=160,
             help="Hottest water the pump's maker allows. There is no default.",
         ),
     ]
@@ -123,7 +150,11 @@ class PumpHeadInputs(Inputs):
         Annotated[
             float,
             Quantity(
-                "volume", "V_r", "l", low=0.02, high=20,
+                "volume",
+                "V_r",
+                "l",
+                low=0.02,
+                high=20,
                 help="Volume between pump on and the alarm level.",
             ),
         ]
@@ -163,7 +194,9 @@ class ReliefOutputs(Item):
 class PumpHeadOutputs(Outputs):
     """The duty point and what it means."""
 
-    inflow: Annotated[float, Quantity("volume_flow", "V_in", "l/h", help="Condensate to be lifted.")]
+    inflow: Annotated[
+        float, Quantity("volume_flow", "V_in", "l/h", help="Condensate to be lifted.")
+    ]
     duty_flow: Annotated[
         float, Quantity("volume_flow", "V_p", "l/h", help="Flow at which pump and tube agree.")
     ]
@@ -179,7 +212,9 @@ class PumpHeadOutputs(Outputs):
     judged_flow: Annotated[
         float,
         Quantity(
-            "volume_flow", "V_j", "l/h",
+            "volume_flow",
+            "V_j",
+            "l/h",
             help="Flow the margin is judged on: with the larger friction where it is uncertain.",
         ),
     ]
@@ -196,7 +231,9 @@ class PumpHeadOutputs(Outputs):
         Annotated[
             float,
             Quantity(
-                "time", "t_r", "min",
+                "time",
+                "t_r",
+                "min",
                 help="Time to the alarm level when the pump stands and the boiler runs.",
             ),
         ]

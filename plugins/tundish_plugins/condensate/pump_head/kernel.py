@@ -155,7 +155,10 @@ def _duty_flow(laminar: Any, jump: Any, given: tuple[Any, ...]) -> float:
 
     def upper(*args: Any) -> float:
         found: float = choose(
-            args[-1], _at_2000, _upper_duty, *args[:-1],
+            args[-1],
+            _at_2000,
+            _upper_duty,
+            *args[:-1],
             why="pump and tube meet where laminar flow breaks up",
         )
         return found
@@ -216,9 +219,7 @@ def kernel(i: PumpHeadInputs, c: Context) -> dict[str, Any]:
     V_in = _inflow(i, c)
     points = _points(i)
     H_0 = points[1][0]
-    require(
-        i.static_lift < H_0, "lift-above-shut-off", "/static_lift", shut_off=(H_0, "head", "m")
-    )
+    require(i.static_lift < H_0, "lift-above-shut-off", "/static_lift", shut_off=(H_0, "head", "m"))
     rho, mu = density(i.fluid_temperature), dynamic_viscosity(i.fluid_temperature)
     eps = pipes.relative_roughness(i.roughness, i.tube_bore)
     tube = (i.tube_bore, i.tube_length, eps, i.fittings_loss, rho, mu, i.static_lift)

@@ -66,9 +66,13 @@ CALCULATION = Calculation(
         Need("gas-fitting-bores", "table", "Added length of fittings in bores"),
         Need("gas-uncertain-flow-margin", "number", "Share to be spare in uncertain flow"),
         Need("gas-copper-capacity", "table", "Capacity table", optional=True),
-        Need("gas-copper-capacity-drop", "pressure_difference", "Drop of that table", optional=True),
         Need(
-            "gas-copper-capacity-relative-density", "number", "Relative density it is for",
+            "gas-copper-capacity-drop", "pressure_difference", "Drop of that table", optional=True
+        ),
+        Need(
+            "gas-copper-capacity-relative-density",
+            "number",
+            "Relative density it is for",
             optional=True,
         ),
     ),
@@ -136,47 +140,59 @@ CALCULATION = Calculation(
             "gas-given-twice", "The gas is given by name and by composition", "Give one of them."
         ),
         Refused(
-            "gas-family-missing", "It is not said which limit applies to this mixture",
+            "gas-family-missing",
+            "It is not said which limit applies to this mixture",
             "Give gas_family: natural or lpg.",
         ),
         Refused(
-            "gas-family-contradicts", "The gas named is of the family {family}",
+            "gas-family-contradicts",
+            "The gas named is of the family {family}",
             "Leave gas_family out, or correct it.",
         ),
         Refused(
-            "fractions-do-not-sum", "The shares of the components sum to {sum}, not to 1",
+            "fractions-do-not-sum",
+            "The shares of the components sum to {sum}, not to 1",
             "Give shares by volume that sum to 1.",
         ),
         Refused(
-            "component-twice", "A component is listed twice", "Add its shares together.",
+            "component-twice",
+            "A component is listed twice",
+            "Add its shares together.",
         ),
         Refused("gas-does-not-burn", "No component burns", "Give a fuel gas."),
         Refused(
-            "network-loop", "The sections run in a circle at the point {point}",
+            "network-loop",
+            "The sections run in a circle at the point {point}",
             "An installation is a tree from the meter: open the circle.",
         ),
         Refused(
-            "point-fed-twice", "The point {point} is fed by two sections",
+            "point-fed-twice",
+            "The point {point} is fed by two sections",
             "An installation is a tree from the meter: let one section lead to each point.",
         ),
         Refused(
-            "section-unconnected", "Nothing leads to the point {point}",
+            "section-unconnected",
+            "Nothing leads to the point {point}",
             "Let the section start from the meter or from the end of another section.",
         ),
         Refused(
-            "appliance-unconnected", "No section leads to the point {point}",
+            "appliance-unconnected",
+            "No section leads to the point {point}",
             "Connect the appliance to the end of a section.",
         ),
         Refused(
-            "section-without-load", "No appliance is behind the point {point}",
+            "section-without-load",
+            "No appliance is behind the point {point}",
             "Leave the section out, or connect its appliance.",
         ),
         Refused(
-            "table-not-in-force", "No capacity table is in force on the date; on file: {accepted}",
+            "table-not-in-force",
+            "No capacity table is in force on the date; on file: {accepted}",
             "Name a superseded edition in table_edition, or use the physical method.",
         ),
         Refused(
-            "table-edition-unknown", "There is no such edition; on file: {accepted}",
+            "table-edition-unknown",
+            "There is no such edition; on file: {accepted}",
             "Name an edition that is on file, or use the physical method.",
         ),
         Refused(
@@ -185,7 +201,8 @@ CALCULATION = Calculation(
             "Use the physical method: heavier gas drops more than the table says.",
         ),
         Refused(
-            "table-for-natural-gas-only", "The capacity table is for natural gas",
+            "table-for-natural-gas-only",
+            "The capacity table is for natural gas",
             "Use the physical method for other gases.",
         ),
     ),
@@ -219,19 +236,40 @@ CALCULATION = Calculation(
         "gas": "natural-gas",
         "meter_capacity": {"value": 6, "unit": "m3/h"},
         "sections": [
-            {"name": "carcass", "start": "meter", "end": "A", "tube": "copper-28x0.9",
-             "length": {"value": 6, "unit": "m"}},
-            {"name": "boiler branch", "start": "A", "end": "boiler", "tube": "copper-22x0.9",
-             "length": {"value": 5.9, "unit": "m"},
-             "fittings": [{"kind": "elbow-90", "count": 3}, {"kind": "bend-90", "count": 1}]},
-            {"name": "kitchen branch", "start": "A", "end": "hob", "tube": "copper-15x0.7",
-             "length": {"value": 9, "unit": "m"}},
+            {
+                "name": "carcass",
+                "start": "meter",
+                "end": "A",
+                "tube": "copper-28x0.9",
+                "length": {"value": 6, "unit": "m"},
+            },
+            {
+                "name": "boiler branch",
+                "start": "A",
+                "end": "boiler",
+                "tube": "copper-22x0.9",
+                "length": {"value": 5.9, "unit": "m"},
+                "fittings": [{"kind": "elbow-90", "count": 3}, {"kind": "bend-90", "count": 1}],
+            },
+            {
+                "name": "kitchen branch",
+                "start": "A",
+                "end": "hob",
+                "tube": "copper-15x0.7",
+                "length": {"value": 9, "unit": "m"},
+            },
         ],
         "appliances": [
-            {"name": "boiler", "node": "boiler",
-             "heat_input": {"value": 30, "unit": "kW", "basis": "net"}},
-            {"name": "hob", "node": "hob",
-             "heat_input": {"value": 7.5, "unit": "kW", "basis": "gross"}},
+            {
+                "name": "boiler",
+                "node": "boiler",
+                "heat_input": {"value": 30, "unit": "kW", "basis": "net"},
+            },
+            {
+                "name": "hob",
+                "node": "hob",
+                "heat_input": {"value": 7.5, "unit": "kW", "basis": "gross"},
+            },
         ],
     },
 )

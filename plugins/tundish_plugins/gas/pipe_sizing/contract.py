@@ -51,7 +51,12 @@ class Section(Item):
     extra_length: Annotated[
         float,
         Quantity(
-            "length", "L_x", "m", low=0, high=200, default=0,
+            "length",
+            "L_x",
+            "m",
+            low=0,
+            high=200,
+            default=0,
             help="Further length to add, for valves and the like, from the maker.",
         ),
     ]
@@ -65,7 +70,11 @@ class Appliance(Item):
     heat_input: Annotated[
         Based,
         Quantity(
-            {"net": "heat_input_net", "gross": "heat_input_gross"}, "Q", "kW", low=0.5, high=200,
+            {"net": "heat_input_net", "gross": "heat_input_gross"},
+            "Q",
+            "kW",
+            low=0.5,
+            high=200,
             help="Greatest heat input, hot water included, with its basis: net or gross.",
         ),
     ]
@@ -120,7 +129,9 @@ class Alternative(Item):
     highest_drop: Annotated[
         float,
         Quantity(
-            "pressure_difference", "Δp_max", "mbar",
+            "pressure_difference",
+            "Δp_max",
+            "mbar",
             help="Highest drop at any appliance then, all else left as it is.",
         ),
     ]
@@ -144,14 +155,18 @@ class SectionOutputs(Item):
     spare_length: Annotated[
         float,
         Quantity(
-            "length", "ΔL", "m",
+            "length",
+            "ΔL",
+            "m",
             help="Length that could be added with every limit still met; negative: too long.",
         ),
     ]
     longest_length: Annotated[
         float,
         Quantity(
-            "length", "L_max", "m",
+            "length",
+            "L_max",
+            "m",
             help="Longest measured length that meets the limit; negative: no length does.",
         ),
     ]

@@ -65,7 +65,9 @@ Flow = Annotated[float, Sym("volume_flow", "Q", "m3/s")]
 
 
 @formula("M", "molar_mass", "kg/mol", source=MIXING)
-def mixture_molar_mass(x: Shares, M: Annotated[list[float], Sym("molar_mass", "M", "kg/mol")]) -> float:
+def mixture_molar_mass(
+    x: Shares, M: Annotated[list[float], Sym("molar_mass", "M", "kg/mol")]
+) -> float:
     """Molar mass of the mixture."""
     return total(a * b for a, b in zip(x, M, strict=True))
 

@@ -262,9 +262,7 @@ def kernel(i: PipeSizingInputs, c: Context) -> dict[str, Any]:
             lengths.append(L_e)
             gradients.append(R)
             drops.append(f.section_drop(R, L_e))
-    unsettled = [
-        all_of(Re >= pipes.LAMINAR_UP_TO, Re < pipes.TURBULENT_FROM) for _, Re in states
-    ]
+    unsettled = [all_of(Re >= pipes.LAMINAR_UP_TO, Re < pipes.TURBULENT_FROM) for _, Re in states]
 
     arrived, spares = [], []
     for index, appliance in enumerate(i.appliances):
@@ -323,9 +321,7 @@ def kernel(i: PipeSizingInputs, c: Context) -> dict[str, Any]:
             "flow": demand[index],
             "drop": arrived[index],
             "spare": spares[index],
-            "settled": _all_settled(
-                tree.paths[index], unsettled, spares[index], limit, share
-            ),
+            "settled": _all_settled(tree.paths[index], unsettled, spares[index], limit, share),
             "profile": drawn(_profile, tree.paths[index], lengths, drops),
         }
         for index, appliance in enumerate(i.appliances)

@@ -47,24 +47,29 @@ CALCULATION = Calculation(
     cautions=("heat-loss-fabric", "heat-loss-ventilation"),
     refusals=(
         Refused(
-            "outside-not-colder", "It is not colder outside than in this room",
+            "outside-not-colder",
+            "It is not colder outside than in this room",
             "There is no heat loss to design for: check the temperatures and their signs.",
         ),
         Refused(
-            "openings-larger-than-element", "The openings are larger than the element they are in",
+            "openings-larger-than-element",
+            "The openings are larger than the element they are in",
             "Give the area of the element with its openings in it.",
         ),
         Refused(
-            "neighbour-unknown", "There is no other room {room} in this house",
+            "neighbour-unknown",
+            "There is no other room {room} in this house",
             "Name another room of the list, or give a neighbour with its temperature.",
         ),
         Refused(
-            "beyond-not-defined", "What lies beyond ({beyond}) is not fully or not rightly described",
+            "beyond-not-defined",
+            "What lies beyond ({beyond}) is not fully or not rightly described",
             "room: name it. neighbour: its temperature. unheated: its temperature or its reduction "
             "factor. outside and ground: nothing more.",
         ),
         Refused(
-            "shielding-missing", "A leakage needs the shielding coefficient of each room",
+            "shielding-missing",
+            "A leakage needs the shielding coefficient of each room",
             "Give shielding for the room, or leave the leakage out.",
         ),
     ),
@@ -77,14 +82,24 @@ CALCULATION = Calculation(
     ),
     charts=(
         BarChart(
-            "rooms", "Load of each room", items="/outputs/rooms", label="name",
+            "rooms",
+            "Load of each room",
+            items="/outputs/rooms",
+            label="name",
             bars=(
-                ("outside", "outside"), ("ground", "ground"), ("unheated", "unheated"),
-                ("inside", "inside"), ("air", "air"), ("reheat", "reheat"),
+                ("outside", "outside"),
+                ("ground", "ground"),
+                ("unheated", "unheated"),
+                ("inside", "inside"),
+                ("air", "air"),
+                ("reheat", "reheat"),
             ),
         ),
         BarChart(
-            "breakdown", "Where the heat goes", items="/outputs/breakdown", label="name",
+            "breakdown",
+            "Where the heat goes",
+            items="/outputs/breakdown",
+            label="name",
             bars=(("loss", "loss"),),
         ),
     ),
@@ -100,12 +115,24 @@ CALCULATION = Calculation(
                 "height": {"value": 2.3, "unit": "m"},
                 "air_changes": {"value": 2, "unit": "1/h"},
                 "elements": [
-                    {"name": "walls", "kind": "wall", "area": {"value": 13.8, "unit": "m2"},
-                     "u_value": {"value": 1.5, "unit": "W/(m2.K)"}},
-                    {"name": "glass", "kind": "window", "area": {"value": 6, "unit": "m2"},
-                     "u_value": {"value": 2.9, "unit": "W/(m2.K)"}},
-                    {"name": "floor", "kind": "floor", "area": {"value": 9.9, "unit": "m2"},
-                     "u_value": {"value": 1.0, "unit": "W/(m2.K)"}},
+                    {
+                        "name": "walls",
+                        "kind": "wall",
+                        "area": {"value": 13.8, "unit": "m2"},
+                        "u_value": {"value": 1.5, "unit": "W/(m2.K)"},
+                    },
+                    {
+                        "name": "glass",
+                        "kind": "window",
+                        "area": {"value": 6, "unit": "m2"},
+                        "u_value": {"value": 2.9, "unit": "W/(m2.K)"},
+                    },
+                    {
+                        "name": "floor",
+                        "kind": "floor",
+                        "area": {"value": 9.9, "unit": "m2"},
+                        "u_value": {"value": 1.0, "unit": "W/(m2.K)"},
+                    },
                 ],
             }
         ],

@@ -59,7 +59,11 @@ class Element(Item):
         Annotated[
             float,
             Quantity(
-                "temperature", "θ_x", "degC", low=-40, high=35,
+                "temperature",
+                "θ_x",
+                "degC",
+                low=-40,
+                high=35,
                 help="Temperature beyond: of the neighbour, or of the unheated space.",
             ),
         ]
@@ -81,7 +85,9 @@ class Bridge(Item):
     length: Annotated[float, Quantity("length", "l", "m", low=0.01, high=500, help="Its length.")]
     transmittance: Annotated[
         float,
-        Quantity("linear_transmittance", "ψ", "W/(m.K)", low=-0.5, high=2, help="Its transmittance."),
+        Quantity(
+            "linear_transmittance", "ψ", "W/(m.K)", low=-0.5, high=2, help="Its transmittance."
+        ),
     ]
 
 
@@ -100,7 +106,12 @@ class Room(Item):
     air_changes: Annotated[
         float,
         Quantity(
-            "frequency", "n", "1/h", low=0, high=10, example=1,
+            "frequency",
+            "n",
+            "1/h",
+            low=0,
+            high=10,
+            example=1,
             help="Air changes: what the room needs, or what is known of its draughts.",
         ),
     ]
@@ -116,7 +127,12 @@ class Room(Item):
     mechanical_supply: Annotated[
         float,
         Quantity(
-            "volume_flow", "V_su", "m3/h", low=0, high=2000, default=0,
+            "volume_flow",
+            "V_su",
+            "m3/h",
+            low=0,
+            high=2000,
+            default=0,
             help="Air supplied by a fan.",
         ),
     ]
@@ -134,7 +150,11 @@ class HeatLossInputs(Inputs):
     outside_temperature: Annotated[
         float,
         Quantity(
-            "temperature", "θ_e", "degC", low=-40, high=15,
+            "temperature",
+            "θ_e",
+            "degC",
+            low=-40,
+            high=15,
             default_rule="design-outside-temperature",
             help="Design temperature outside, at the altitude of its station.",
         ),
@@ -153,7 +173,11 @@ class HeatLossInputs(Inputs):
         Annotated[
             float,
             Quantity(
-                "volumetric_heat_capacity", "c_v", "Wh/(m3.K)", low=0.2, high=0.5,
+                "volumetric_heat_capacity",
+                "c_v",
+                "Wh/(m3.K)",
+                low=0.2,
+                high=0.5,
                 help="Heat capacity of air by volume. Left out: from temperature and altitude.",
             ),
         ]
@@ -162,7 +186,11 @@ class HeatLossInputs(Inputs):
     bridge_allowance: Annotated[
         float,
         Quantity(
-            "thermal_transmittance", "y", "W/(m2.K)", low=0, high=0.5,
+            "thermal_transmittance",
+            "y",
+            "W/(m2.K)",
+            low=0,
+            high=0.5,
             default_rule="thermal-bridge-allowance",
             help="Allowance for thermal bridges on every area to outside; not where a room lists "
             "its own.",
@@ -172,7 +200,11 @@ class HeatLossInputs(Inputs):
         Annotated[
             float,
             Quantity(
-                "frequency", "n50", "1/h", low=0.1, high=30,
+                "frequency",
+                "n50",
+                "1/h",
+                low=0.1,
+                high=30,
                 help="Air changes at 50 Pa from a pressure test.",
             ),
         ]
@@ -187,7 +219,12 @@ class HeatLossInputs(Inputs):
     reheat_allowance: Annotated[
         float,
         Quantity(
-            "heat_flux", "f_RH", "W/m2", low=0, high=80, default=0,
+            "heat_flux",
+            "f_RH",
+            "W/m2",
+            low=0,
+            high=80,
+            default=0,
             help="Allowance for heating up after a setback. Nothing for continuous heating.",
         ),
     ]
@@ -198,7 +235,10 @@ class HeatLossInputs(Inputs):
     infiltration_weight: Annotated[
         float,
         Number(
-            "w", low=0.5, high=1, default_rule="building-infiltration-weight",
+            "w",
+            low=0.5,
+            high=1,
+            default_rule="building-infiltration-weight",
             help="Share of the rooms' air that the whole house has at one time.",
         ),
     ]

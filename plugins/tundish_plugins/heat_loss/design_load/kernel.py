@@ -165,7 +165,10 @@ def kernel(i: HeatLossInputs, c: Context) -> dict[str, Any]:
         flow
         for lost in losses
         for flow in (
-            *lost.to["outside"], *lost.to["ground"], *lost.to["unheated"], *lost.neighbours,
+            *lost.to["outside"],
+            *lost.to["ground"],
+            *lost.to["unheated"],
+            *lost.neighbours,
         )
     ]
     Phi_T = f.added(outward)

@@ -53,30 +53,38 @@ CALCULATION = Calculation(
     cautions=("heat-loss-fabric",),
     refusals=(
         Refused(
-            "one-element-expected", "One element at a time",
+            "one-element-expected",
+            "One element at a time",
             "Give exactly one of layers, window and slab.",
         ),
         Refused(
-            "layer-given-twice", "A layer has both a resistance and a conductivity",
+            "layer-given-twice",
+            "A layer has both a resistance and a conductivity",
             "Give a resistance, or a thickness with a conductivity, or parts.",
         ),
         Refused(
-            "layer-without-resistance", "A layer has neither a resistance nor a conductivity",
+            "layer-without-resistance",
+            "A layer has neither a resistance nor a conductivity",
             "Give a resistance, or a thickness with a conductivity.",
         ),
         Refused(
-            "layer-without-thickness", "A layer has no thickness", "Give its thickness.",
+            "layer-without-thickness",
+            "A layer has no thickness",
+            "Give its thickness.",
         ),
         Refused(
-            "part-without-resistance", "A part of a layer has no resistance",
+            "part-without-resistance",
+            "A part of a layer has no resistance",
             "Give each part a conductivity or a resistance above nothing.",
         ),
         Refused(
-            "fractions-do-not-sum", "The shares of a layer's parts sum to {sum}, not to 1",
+            "fractions-do-not-sum",
+            "The shares of a layer's parts sum to {sum}, not to 1",
             "Give shares of the area that sum to 1.",
         ),
         Refused(
-            "too-many-paths", "The parts make {paths} paths, more than 64",
+            "too-many-paths",
+            "The parts make {paths} paths, more than 64",
             "Put parts that are nearly alike together.",
         ),
         Refused(
@@ -95,20 +103,38 @@ CALCULATION = Calculation(
     sources=(EN_ISO_10077, EN_ISO_13370),
     example={
         "layers": [
-            {"name": "plasterboard", "thickness": {"value": 12.5, "unit": "mm"},
-             "conductivity": {"value": 0.25, "unit": "W/(m.K)"}},
-            {"name": "insulation and studs", "thickness": {"value": 140, "unit": "mm"},
-             "parts": [
-                 {"name": "insulation", "fraction": 0.85,
-                  "conductivity": {"value": 0.038, "unit": "W/(m.K)"}},
-                 {"name": "timber", "fraction": 0.15,
-                  "conductivity": {"value": 0.13, "unit": "W/(m.K)"}},
-             ]},
-            {"name": "plywood", "thickness": {"value": 9, "unit": "mm"},
-             "conductivity": {"value": 0.13, "unit": "W/(m.K)"}},
+            {
+                "name": "plasterboard",
+                "thickness": {"value": 12.5, "unit": "mm"},
+                "conductivity": {"value": 0.25, "unit": "W/(m.K)"},
+            },
+            {
+                "name": "insulation and studs",
+                "thickness": {"value": 140, "unit": "mm"},
+                "parts": [
+                    {
+                        "name": "insulation",
+                        "fraction": 0.85,
+                        "conductivity": {"value": 0.038, "unit": "W/(m.K)"},
+                    },
+                    {
+                        "name": "timber",
+                        "fraction": 0.15,
+                        "conductivity": {"value": 0.13, "unit": "W/(m.K)"},
+                    },
+                ],
+            },
+            {
+                "name": "plywood",
+                "thickness": {"value": 9, "unit": "mm"},
+                "conductivity": {"value": 0.13, "unit": "W/(m.K)"},
+            },
             {"name": "cavity", "resistance": {"value": 0.18, "unit": "m2.K/W"}},
-            {"name": "brick", "thickness": {"value": 102.5, "unit": "mm"},
-             "conductivity": {"value": 0.77, "unit": "W/(m.K)"}},
+            {
+                "name": "brick",
+                "thickness": {"value": 102.5, "unit": "mm"},
+                "conductivity": {"value": 0.77, "unit": "W/(m.K)"},
+            },
         ],
     },
 )

@@ -17,7 +17,11 @@ from tundish.contract import (
 )
 
 _CONDUCTIVITY = Quantity(
-    "thermal_conductivity", "λ", "W/(m.K)", low=0.005, high=5,
+    "thermal_conductivity",
+    "λ",
+    "W/(m.K)",
+    low=0.005,
+    high=5,
     help="Design conductivity. Metals are outside the combined method.",
 )
 _RESISTANCE = Quantity(
@@ -39,7 +43,8 @@ class Layer(Item):
 
     name: Annotated[str, Name(help="Layer.")]
     thickness: (
-        Annotated[float, Quantity("length", "d", "mm", low=0.1, high=2000, help="Thickness.")] | None
+        Annotated[float, Quantity("length", "d", "mm", low=0.1, high=2000, help="Thickness.")]
+        | None
     ) = None
     conductivity: Annotated[float, _CONDUCTIVITY] | None = None
     resistance: Annotated[float, _RESISTANCE] | None = None
@@ -57,17 +62,22 @@ class Window(Item):
     ]
     glass_u_value: Annotated[
         float,
-        Quantity("thermal_transmittance", "U_g", "W/(m2.K)", low=0.2, high=7, help="U of the glass."),
+        Quantity(
+            "thermal_transmittance", "U_g", "W/(m2.K)", low=0.2, high=7, help="U of the glass."
+        ),
     ]
     frame_area: Annotated[
         float, Quantity("area", "A_f", "m2", low=0, high=50, help="Projected area of the frame.")
     ]
     frame_u_value: Annotated[
         float,
-        Quantity("thermal_transmittance", "U_f", "W/(m2.K)", low=0.2, high=10, help="U of the frame."),
+        Quantity(
+            "thermal_transmittance", "U_f", "W/(m2.K)", low=0.2, high=10, help="U of the frame."
+        ),
     ]
     edge_length: Annotated[
-        float, Quantity("length", "l_g", "m", low=0, high=200, help="Length of the edge of the glass.")
+        float,
+        Quantity("length", "l_g", "m", low=0, high=200, help="Length of the edge of the glass."),
     ]
     edge_transmittance: Annotated[
         float,
@@ -78,13 +88,17 @@ class Window(Item):
 class Slab(Item):
     """A slab on the ground: the whole floor of the building, not of one room."""
 
-    area: Annotated[float, Quantity("area", "A", "m2", low=1, high=10000, help="Area of the floor.")]
+    area: Annotated[
+        float, Quantity("area", "A", "m2", low=1, high=10000, help="Area of the floor.")
+    ]
     perimeter: Annotated[
         float, Quantity("length", "P", "m", low=1, high=2000, help="Perimeter exposed to outside.")
     ]
     wall_thickness: Annotated[
         float,
-        Quantity("length", "w", "mm", low=0, high=1500, default=300, help="Thickness of the walls."),
+        Quantity(
+            "length", "w", "mm", low=0, high=1500, default=300, help="Thickness of the walls."
+        ),
     ]
     ground: Annotated[
         Literal["clay", "sand", "rock"], Choice(default="clay", help="What the house stands on.")
@@ -92,7 +106,12 @@ class Slab(Item):
     floor_resistance: Annotated[
         float,
         Quantity(
-            "thermal_resistance", "R_f", "m2.K/W", low=0, high=20, default=0,
+            "thermal_resistance",
+            "R_f",
+            "m2.K/W",
+            low=0,
+            high=20,
+            default=0,
             help="Resistance of insulation and covering.",
         ),
     ]
@@ -112,19 +131,31 @@ class UValueInputs(Inputs):
     ]
     outer_face: Annotated[
         Literal["air", "sheltered"],
-        Choice(default="air", help="Sheltered: behind ventilated cladding or to an unheated space."),
+        Choice(
+            default="air", help="Sheltered: behind ventilated cladding or to an unheated space."
+        ),
     ]
     space_resistance: Annotated[
         float,
         Quantity(
-            "thermal_resistance", "R_u", "m2.K/W", low=0, high=2, default=0,
+            "thermal_resistance",
+            "R_u",
+            "m2.K/W",
+            low=0,
+            high=2,
+            default=0,
             help="Resistance of an unheated space behind, such as a garage or a loft.",
         ),
     ]
     correction: Annotated[
         float,
         Quantity(
-            "thermal_transmittance", "ΔU", "W/(m2.K)", low=0, high=0.5, default=0,
+            "thermal_transmittance",
+            "ΔU",
+            "W/(m2.K)",
+            low=0,
+            high=0.5,
+            default=0,
             help="Correction for air gaps, fixings and inverted roofs, from the standard.",
         ),
     ]
@@ -145,21 +176,26 @@ class UValueOutputs(Outputs):
     ]
     resistance: (
         Annotated[
-            float, Quantity("thermal_resistance", "R_T", "m2.K/W", help="Total resistance, air to air.")
+            float,
+            Quantity("thermal_resistance", "R_T", "m2.K/W", help="Total resistance, air to air."),
         ]
         | None
     ) = None
     upper_limit: (
         Annotated[
             float,
-            Quantity("thermal_resistance", "R_up", "m2.K/W", help="Upper limit, paths in parallel."),
+            Quantity(
+                "thermal_resistance", "R_up", "m2.K/W", help="Upper limit, paths in parallel."
+            ),
         ]
         | None
     ) = None
     lower_limit: (
         Annotated[
             float,
-            Quantity("thermal_resistance", "R_low", "m2.K/W", help="Lower limit, layers in series."),
+            Quantity(
+                "thermal_resistance", "R_low", "m2.K/W", help="Lower limit, layers in series."
+            ),
         ]
         | None
     ) = None
@@ -168,7 +204,9 @@ class UValueOutputs(Outputs):
     ) = None
     paths: Annotated[int, Count("n", help="Heat paths side by side.")]
     characteristic_dimension: (
-        Annotated[float, Quantity("length", "B", "m", help="Characteristic dimension of the floor.")]
+        Annotated[
+            float, Quantity("length", "B", "m", help="Characteristic dimension of the floor.")
+        ]
         | None
     ) = None
     equivalent_thickness: (

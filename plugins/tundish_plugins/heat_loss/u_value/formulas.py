@@ -154,6 +154,8 @@ def corrected(
 
 
 @formula("f", "number", "1", source=EN_ISO_6946)
-def path_share(a: Annotated[float, Sym("number", "f_1", "1")], b: Annotated[float, Sym("number", "f_2", "1")]) -> float:
+def path_share(
+    a: Annotated[float, Sym("number", "f_1", "1")], b: Annotated[float, Sym("number", "f_2", "1")]
+) -> float:
     """Share of a path through two layers whose parts do not know of each other."""
     return a * b

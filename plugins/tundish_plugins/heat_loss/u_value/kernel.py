@@ -39,7 +39,9 @@ def _parts(layer: Layer, where: str) -> tuple[list[float], list[float]]:
     shares = [item.fraction for item in layer.parts]
     with silent():
         whole = total(shares)
-    require(absolute(whole - 1.0) <= _SUM_SLACK, "fractions-do-not-sum", f"{where}/parts", sum=whole)
+    require(
+        absolute(whole - 1.0) <= _SUM_SLACK, "fractions-do-not-sum", f"{where}/parts", sum=whole
+    )
     found = []
     for index, item in enumerate(layer.parts):
         here = f"{where}/parts/{index}"
@@ -106,7 +108,12 @@ def _slab(slab: Slab, correction: float, c: Context) -> dict[str, Any]:
     B = f.characteristic_dimension(slab.area, slab.perimeter)
     d_t = f.equivalent_thickness(slab.wall_thickness, lam, R_si, slab.floor_resistance, R_se)
     U = choose(
-        d_t < B, f.slab_little_insulated, f.slab_well_insulated, lam, B, d_t,
+        d_t < B,
+        f.slab_little_insulated,
+        f.slab_well_insulated,
+        lam,
+        B,
+        d_t,
         why="equivalent thickness below the characteristic dimension",
     )
     return {
@@ -124,14 +131,22 @@ def kernel(i: UValueInputs, c: Context) -> dict[str, Any]:
         refuse("one-element-expected", "/layers")
     found: dict[str, Any] = dict.fromkeys(
         (
-            "resistance", "upper_limit", "lower_limit", "largest_error",
-            "characteristic_dimension", "equivalent_thickness",
+            "resistance",
+            "upper_limit",
+            "lower_limit",
+            "largest_error",
+            "characteristic_dimension",
+            "equivalent_thickness",
         )
     )
     if i.window is not None:
         w = i.window
         U = f.window(
-            w.glass_area, w.glass_u_value, w.frame_area, w.frame_u_value, w.edge_length,
+            w.glass_area,
+            w.glass_u_value,
+            w.frame_area,
+            w.frame_u_value,
+            w.edge_length,
             w.edge_transmittance,
         )
         found |= {"u_value": f.corrected(U, i.correction), "paths": 1}

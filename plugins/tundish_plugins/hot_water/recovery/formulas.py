@@ -311,7 +311,7 @@ def loss_energy(
     t: Annotated[list[float], Sym("time", "t", "s")],
 ) -> float:
     """Heat lost from the store during the reheat."""
-    return UA_l * total((a - T_a) * b for a, b in zip(T, t))
+    return UA_l * total((a - T_a) * b for a, b in zip(T, t, strict=True))
 
 
 # --- what a reader asks next ----------------------------------------------------------------------

@@ -130,8 +130,8 @@ def _coil(i: RecoveryInputs, T_f: float, rate: float | None) -> Coil:
         rated_rate = f.capacity_rate(rating.primary_flow, density(T), specific_heat(T))
         require(rated < rated_rate, "coil-beyond-primary-flow", "/coil_rating/primary_flow")
         UA = f.ua_of_coil(rated, rated_rate)
-    assert UA is not None  # noqa: S101  (the structure was checked)
-    assert rate is not None  # noqa: S101
+    assert UA is not None
+    assert rate is not None
     share = f.effectiveness(UA, rate)
     return Coil(f.conductance(share, rate), T_f, UA, share)
 
@@ -146,7 +146,7 @@ def _sources(i: RecoveryInputs, rate: float | None) -> Sources:
     """What boiler and immersion heater bring."""
     immersion = _immersion(i)
     if i.boiler_output is None:
-        assert immersion is not None  # noqa: S101
+        assert immersion is not None
         return Sources(None, immersion, immersion)
     if i.minimum_output is not None:
         require(i.minimum_output <= i.boiler_output, "minimum-above-output", "/minimum_output")

@@ -153,12 +153,14 @@ CALCULATION = Calculation(
     cautions=("sealed-relief-valve", "sealed-make-safe", "sealed-boiler-gas"),
     refusals=(
         Refused(
-            "uncontrolled-heat-source", "An uncontrolled heat source must not be sealed in",
+            "uncontrolled-heat-source",
+            "An uncontrolled heat source must not be sealed in",
             "Keep such a source open-vented, or have a competent person separate it from this "
             "system.",
         ),
         Refused(
-            "fill-not-below-maximum", "The fill is not colder than the highest temperature",
+            "fill-not-below-maximum",
+            "The fill is not colder than the highest temperature",
             "Give the temperature at filling, and the highest the content can reach.",
         ),
         Refused(
@@ -167,16 +169,19 @@ CALCULATION = Calculation(
             "Take a valve with a higher setting, or bring the vessel and valve higher up.",
         ),
         Refused(
-            "charge-above-fill", "The charge is above the cold fill",
+            "charge-above-fill",
+            "The charge is above the cold fill",
             "Design the charge at or below the fill. A reading of an existing vessel goes into "
             "vessel_charge.",
         ),
         Refused(
-            "fill-not-below-final", "The cold fill leaves no room below the final pressure of {final}",
+            "fill-not-below-final",
+            "The cold fill leaves no room below the final pressure of {final}",
             "Lower the fill, or take a valve with a higher setting.",
         ),
         Refused(
-            "charge-above-relief", "The vessel is charged above the relief setting",
+            "charge-above-relief",
+            "The vessel is charged above the relief setting",
             "Lower the charge: such a vessel takes no water before the valve lifts.",
         ),
         Refused(
@@ -185,21 +190,28 @@ CALCULATION = Calculation(
             "No finite pressure follows: take a larger vessel or restore its charge.",
         ),
         Refused(
-            "glycol-share-once", "The share of glycol is needed once, by mass or by volume",
+            "glycol-share-once",
+            "The share of glycol is needed once, by mass or by volume",
             "Give glycol_mass_share or glycol_volume_share.",
         ),
         Refused(
-            "glycol-share-of-water", "Water has no share of glycol", "Choose the glycol as fluid.",
+            "glycol-share-of-water",
+            "Water has no share of glycol",
+            "Choose the glycol as fluid.",
         ),
         Refused(
-            "glycol-outside-data", "The share of glycol lies outside the data, 0.10 to 0.55 by mass",
+            "glycol-outside-data",
+            "The share of glycol lies outside the data, 0.10 to 0.55 by mass",
             "Stay inside; nothing is extrapolated.",
         ),
         Refused(
-            "glycol-too-hot", "Glycol data end at 100 °C", "Lower the highest temperature.",
+            "glycol-too-hot",
+            "Glycol data end at 100 °C",
+            "Lower the highest temperature.",
         ),
         Refused(
-            "table-for-water-only", "The British table is for water",
+            "table-for-water-only",
+            "The British table is for water",
             "Choose method en-12828 or ashrae for glycol.",
         ),
     ),

@@ -22,21 +22,34 @@ class HeatingExpansionInputs(Inputs):
     system_volume: Annotated[
         float,
         Quantity(
-            "volume", "C", "l", low=10, high=5000,
+            "volume",
+            "C",
+            "l",
+            low=10,
+            high=5000,
             help="Content of the whole primary system when cold: boiler, pipes, emitters, coil.",
         ),
     ]
     fill_temperature: Annotated[
         float,
         Quantity(
-            "temperature", "θ_fill", "degC", low=1, high=40,
-            default_rule="sealed-fill-temperature", help="Temperature of the water at filling.",
+            "temperature",
+            "θ_fill",
+            "degC",
+            low=1,
+            high=40,
+            default_rule="sealed-fill-temperature",
+            help="Temperature of the water at filling.",
         ),
     ]
     maximum_temperature: Annotated[
         float,
         Quantity(
-            "temperature", "θ_max", "degC", low=40, high=110,
+            "temperature",
+            "θ_max",
+            "degC",
+            low=40,
+            high=110,
             help="Highest mean temperature the content can reach: the limit of the boiler, not "
             "the set point of the day.",
         ),
@@ -57,21 +70,35 @@ class HeatingExpansionInputs(Inputs):
     height: Annotated[
         float,
         Quantity(
-            "length", "h", "m", low=0, high=50,
+            "length",
+            "h",
+            "m",
+            low=0,
+            high=50,
             help="Height of the highest point of the system above the vessel.",
         ),
     ]
     relief_height: Annotated[
         float,
         Quantity(
-            "length", "h_sv", "m", low=-50, high=50, default=0,
+            "length",
+            "h_sv",
+            "m",
+            low=-50,
+            high=50,
+            default=0,
             help="Height of the relief valve above the vessel; below it is negative.",
         ),
     ]
     gauge_height: Annotated[
         float,
         Quantity(
-            "length", "h_g", "m", low=-50, high=50, default=0,
+            "length",
+            "h_g",
+            "m",
+            low=-50,
+            high=50,
+            default=0,
             help="Height of the gauge above the vessel; below it is negative.",
         ),
     ]
@@ -79,7 +106,11 @@ class HeatingExpansionInputs(Inputs):
         Annotated[
             float,
             Quantity(
-                "pressure_gauge", "p_0", "bar", low=0, high=6,
+                "pressure_gauge",
+                "p_0",
+                "bar",
+                low=0,
+                high=6,
                 help="Gas charge to design for, with the water side at no pressure. Left out: "
                 "static pressure and a supplement.",
             ),
@@ -90,7 +121,11 @@ class HeatingExpansionInputs(Inputs):
         Annotated[
             float,
             Quantity(
-                "pressure_gauge", "p_a", "bar", low=0, high=6,
+                "pressure_gauge",
+                "p_a",
+                "bar",
+                low=0,
+                high=6,
                 help="Cold fill at the vessel. Left out: the charge and a supplement.",
             ),
         ]
@@ -99,14 +134,24 @@ class HeatingExpansionInputs(Inputs):
     relief_setting: Annotated[
         float,
         Quantity(
-            "pressure_gauge", "p_sv", "bar", low=0.5, high=10,
-            default_rule="sealed-relief-setting", help="Pressure at which the relief valve lifts.",
+            "pressure_gauge",
+            "p_sv",
+            "bar",
+            low=0.5,
+            high=10,
+            default_rule="sealed-relief-setting",
+            help="Pressure at which the relief valve lifts.",
         ),
     ]
     atmospheric_pressure: Annotated[
         float,
         Quantity(
-            "pressure_absolute", "p_atm", "bar", low=0.7, high=1.1, default=1.01325,
+            "pressure_absolute",
+            "p_atm",
+            "bar",
+            low=0.7,
+            high=1.1,
+            default=1.01325,
             help="Pressure of the air. The British table keeps its own 1.0 bar.",
         ),
     ]
@@ -116,13 +161,19 @@ class HeatingExpansionInputs(Inputs):
     ]
     uncontrolled_heat_source: Annotated[
         bool,
-        Flag(default=False, help="A solid-fuel or other source without a control heats the system."),
+        Flag(
+            default=False, help="A solid-fuel or other source without a control heats the system."
+        ),
     ]
     vessel_volume: (
         Annotated[
             float,
             Quantity(
-                "volume", "V_N", "l", low=1, high=2000,
+                "volume",
+                "V_N",
+                "l",
+                low=1,
+                high=2000,
                 help="Size of the vessel that is there, or planned.",
             ),
         ]
@@ -132,7 +183,11 @@ class HeatingExpansionInputs(Inputs):
         Annotated[
             float,
             Quantity(
-                "pressure_gauge", "p_c", "bar", low=0, high=6,
+                "pressure_gauge",
+                "p_c",
+                "bar",
+                low=0,
+                high=6,
                 help="Charge read at that vessel with the water side at no pressure. Left out: the "
                 "charge of the design.",
             ),
@@ -144,7 +199,9 @@ class HeatingExpansionInputs(Inputs):
 class Curve(Item):
     """Reading of the gauge from cold to hot, with the charge as it is and with it lost."""
 
-    temperature: Annotated[list[float], Column("temperature", "θ", "degC", help="Mean temperature.")]
+    temperature: Annotated[
+        list[float], Column("temperature", "θ", "degC", help="Mean temperature.")
+    ]
     gauge: Annotated[
         list[float], Column("pressure_gauge", "p", "bar", help="Reading with the charge as it is.")
     ]
@@ -166,9 +223,7 @@ class HeatingExpansionOutputs(Outputs):
     static_pressure: Annotated[
         float, Quantity("pressure_gauge", "p_st", "bar", help="Column of water above the vessel.")
     ]
-    charge: Annotated[
-        float, Quantity("pressure_gauge", "p_0", "bar", help="Charge designed for.")
-    ]
+    charge: Annotated[float, Quantity("pressure_gauge", "p_0", "bar", help="Charge designed for.")]
     fill: Annotated[float, Quantity("pressure_gauge", "p_a", "bar", help="Cold fill.")]
     relief_at_vessel: Annotated[
         float,
@@ -193,16 +248,16 @@ class HeatingExpansionOutputs(Outputs):
         float,
         Quantity("volume", "V_N", "l", help="Vessel that the rest is about: yours, or that size."),
     ]
-    vessel_charge: Annotated[
-        float, Quantity("pressure_gauge", "p_c", "bar", help="Its charge.")
-    ]
+    vessel_charge: Annotated[float, Quantity("pressure_gauge", "p_c", "bar", help="Its charge.")]
     gas_volume_cold: Annotated[
         float, Quantity("volume", "V_g", "l", help="Gas in it after filling.")
     ]
     hot_pressure: Annotated[
         float,
         Quantity(
-            "pressure_gauge", "p_max", "bar",
+            "pressure_gauge",
+            "p_max",
+            "bar",
             help="Pressure at the vessel at the highest temperature, were the valve to stay shut.",
         ),
     ]
@@ -211,13 +266,19 @@ class HeatingExpansionOutputs(Outputs):
     ]
     gauge_hot: Annotated[
         float,
-        Quantity("pressure_gauge", "p", "bar", help="Reading of the gauge, hot; the valve holds it."),
+        Quantity(
+            "pressure_gauge", "p", "bar", help="Reading of the gauge, hot; the valve holds it."
+        ),
     ]
-    relief_lifts: Annotated[bool, Flag(help="The relief valve lifts before the highest temperature.")]
+    relief_lifts: Annotated[
+        bool, Flag(help="The relief valve lifts before the highest temperature.")
+    ]
     safe_temperature: Annotated[
         float,
         Quantity(
-            "temperature", "θ_sv", "degC",
+            "temperature",
+            "θ_sv",
+            "degC",
             help="Temperature up to which the relief valve stays shut, no further than the highest.",
         ),
     ]
@@ -226,10 +287,13 @@ class HeatingExpansionOutputs(Outputs):
     ]
     water_left: Annotated[
         float,
-        Quantity("volume", "V_w", "l", help="Water in the vessel when cold again; negative: short."),
+        Quantity(
+            "volume", "V_w", "l", help="Water in the vessel when cold again; negative: short."
+        ),
     ]
     keeps_water: Annotated[bool, Flag(help="The vessel still holds water when cold again.")]
     top_pressure_cold: Annotated[
-        float, Quantity("pressure_gauge", "p_top", "bar", help="Pressure at the highest point, cold.")
+        float,
+        Quantity("pressure_gauge", "p_top", "bar", help="Pressure at the highest point, cold."),
     ]
     curve: Curve

@@ -172,13 +172,9 @@ def raised(
 
 
 @formula("ΔV", "volume", "m3")
-def gap_to_relief(
-    V_room: Annotated[float, Sym("volume", "V_room", "m3")], dV: Taken
-) -> float:
+def gap_to_relief(V_room: Annotated[float, Sym("volume", "V_room", "m3")], dV: Taken) -> float:
     """Room up to the relief setting, less the expansion."""
     return V_room - dV
-
-
 
 
 @formula("p", "pressure_difference", "Pa")

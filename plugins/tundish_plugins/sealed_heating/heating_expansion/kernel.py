@@ -51,7 +51,10 @@ def _mass_share(fluid: str, phi: float) -> float:
 
 def _en_final(p_sv: float) -> float:
     found: float = choose(
-        p_sv <= _EN_LOW_SETTING, f.en_final_low, f.en_final_high, p_sv,
+        p_sv <= _EN_LOW_SETTING,
+        f.en_final_low,
+        f.en_final_high,
+        p_sv,
         why="relief setting up to 5 bar",
     )
     return found
@@ -138,7 +141,10 @@ def kernel(i: HeatingExpansionInputs, c: Context) -> dict[str, Any]:
     if i.uncontrolled_heat_source:
         refuse("uncontrolled-heat-source", "/uncontrolled_heat_source")
     C, T_0, T_1, atm = (
-        i.system_volume, i.fill_temperature, i.maximum_temperature, i.atmospheric_pressure,
+        i.system_volume,
+        i.fill_temperature,
+        i.maximum_temperature,
+        i.atmospheric_pressure,
     )
     require(T_0 < T_1, "fill-not-below-maximum", "/fill_temperature")
     x = _glycol(i, method)
@@ -148,7 +154,12 @@ def kernel(i: HeatingExpansionInputs, c: Context) -> dict[str, Any]:
 
     p_st = v.static_pressure(rho_0, i.height)
     p_sv = f.raised(i.relief_setting, v.static_pressure(rho_0, i.relief_height))
-    require(p_st < p_sv, "relief-below-static", "/relief_setting", static=(p_st, "pressure_gauge", "bar"))
+    require(
+        p_st < p_sv,
+        "relief-below-static",
+        "/relief_setting",
+        static=(p_st, "pressure_gauge", "bar"),
+    )
     p_c = f.raised(p_st, c.value("sealed-charge-above-static")) if i.charge is None else i.charge
     p_i = f.raised(p_c, c.value("sealed-fill-above-charge")) if i.fill is None else i.fill
     require(p_c <= p_i, "charge-above-fill", "/charge" if i.charge is not None else "/fill")
@@ -166,8 +177,12 @@ def kernel(i: HeatingExpansionInputs, c: Context) -> dict[str, Any]:
         size, V_R = _en_size(dV, C, v.to_absolute(p_c, atm), v.to_absolute(p_e, atm))
     else:
         size = f.ashrae_size(
-            C, e, f.STRETCH[i.pipe_material], f.rise(T_1, T_0),
-            v.to_absolute(p_i, atm), v.to_absolute(p_e, atm),
+            C,
+            e,
+            f.STRETCH[i.pipe_material],
+            f.rise(T_1, T_0),
+            v.to_absolute(p_i, atm),
+            v.to_absolute(p_e, atm),
         )
 
     V_N = size if i.vessel_volume is None else i.vessel_volume
@@ -177,8 +192,11 @@ def kernel(i: HeatingExpansionInputs, c: Context) -> dict[str, Any]:
         V_N, v.to_absolute(reading, atm), v.to_absolute(p_i, atm), v.to_absolute(p_sv, atm)
     )
     require(
-        dV < vessel.V_g, "expansion-beyond-gas-volume", "/vessel_volume",
-        gas=(vessel.V_g, "volume", "l"), expansion=(dV, "volume", "l"),
+        dV < vessel.V_g,
+        "expansion-beyond-gas-volume",
+        "/vessel_volume",
+        gas=(vessel.V_g, "volume", "l"),
+        expansion=(dV, "volume", "l"),
     )
     hot = v.to_gauge(vessel.pressure(dV), atm)
     lifts = dV > vessel.room

@@ -54,7 +54,8 @@ CALCULATION = Calculation(
     method_rule="hot-water-expansion-method",
     needs=(
         Need(
-            "hot-water-vessel-final-share", "number",
+            "hot-water-vessel-final-share",
+            "number",
             "Highest vessel pressure over the setting of the expansion valve",
         ),
     ),
@@ -134,11 +135,13 @@ CALCULATION = Calculation(
     cautions=("hot-water-unvented-competence", "hot-water-scalding", "hot-water-relief-devices"),
     refusals=(
         Refused(
-            "cold-not-below-hot", "The cold water is not colder than the store",
+            "cold-not-below-hot",
+            "The cold water is not colder than the store",
             "Give the cold water and the highest store temperature.",
         ),
         Refused(
-            "no-expansion", "The water does not expand between these temperatures",
+            "no-expansion",
+            "The water does not expand between these temperatures",
             "Give a store temperature well above the cold water.",
         ),
         Refused(
@@ -152,7 +155,8 @@ CALCULATION = Calculation(
             "Reduce the supply pressure.",
         ),
         Refused(
-            "charge-above-expansion-valve", "The vessel is charged above the expansion valve",
+            "charge-above-expansion-valve",
+            "The vessel is charged above the expansion valve",
             "Lower the charge to the supply pressure.",
         ),
         Refused(

@@ -16,56 +16,91 @@ class HotWaterExpansionInputs(Inputs):
     pipe_volume: Annotated[
         float,
         Quantity(
-            "volume", "V_p", "l", low=0, high=500, default=0,
+            "volume",
+            "V_p",
+            "l",
+            low=0,
+            high=500,
+            default=0,
             help="Hot water in pipes that warms with the store, such as a circulation circuit.",
         ),
     ]
     cold_temperature: Annotated[
         float,
         Quantity(
-            "temperature", "θ_c", "degC", low=1, high=30, default_rule="cold-water-temperature",
+            "temperature",
+            "θ_c",
+            "degC",
+            low=1,
+            high=30,
+            default_rule="cold-water-temperature",
             help="Cold water that fills the store.",
         ),
     ]
     hot_temperature: Annotated[
         float,
         Quantity(
-            "temperature", "θ_h", "degC", low=30, high=95,
+            "temperature",
+            "θ_h",
+            "degC",
+            low=30,
+            high=95,
             help="Highest temperature of the store in use.",
         ),
     ]
     supply_pressure: Annotated[
         float,
         Quantity(
-            "pressure_gauge", "p_c", "bar", low=0.5, high=10,
+            "pressure_gauge",
+            "p_c",
+            "bar",
+            low=0.5,
+            high=10,
             help="Pressure behind the reducing valve, with no flow.",
         ),
     ]
     expansion_valve: Annotated[
         float,
         Quantity(
-            "pressure_gauge", "p_ev", "bar", low=1, high=15,
+            "pressure_gauge",
+            "p_ev",
+            "bar",
+            low=1,
+            high=15,
             help="Setting of the expansion valve.",
         ),
     ]
     relief_valve: Annotated[
         float,
         Quantity(
-            "pressure_gauge", "p_tp", "bar", low=1, high=15,
+            "pressure_gauge",
+            "p_tp",
+            "bar",
+            low=1,
+            high=15,
             help="Pressure setting of the temperature and pressure relief valve.",
         ),
     ]
     store_rating: Annotated[
         float,
         Quantity(
-            "pressure_gauge", "p_r", "bar", low=1, high=20,
+            "pressure_gauge",
+            "p_r",
+            "bar",
+            low=1,
+            high=20,
             help="Highest working pressure of the store, from its plate.",
         ),
     ]
     atmospheric_pressure: Annotated[
         float,
         Quantity(
-            "pressure_absolute", "p_atm", "bar", low=0.7, high=1.1, default=1.01325,
+            "pressure_absolute",
+            "p_atm",
+            "bar",
+            low=0.7,
+            high=1.1,
+            default=1.01325,
             help="Pressure of the air.",
         ),
     ]
@@ -73,7 +108,11 @@ class HotWaterExpansionInputs(Inputs):
         Annotated[
             float,
             Quantity(
-                "volume", "V_N", "l", low=0.5, high=500,
+                "volume",
+                "V_N",
+                "l",
+                low=0.5,
+                high=500,
                 help="Size of the drinking-water vessel that is there, or planned.",
             ),
         ]
@@ -83,7 +122,11 @@ class HotWaterExpansionInputs(Inputs):
         Annotated[
             float,
             Quantity(
-                "pressure_gauge", "p_0", "bar", low=0, high=10,
+                "pressure_gauge",
+                "p_0",
+                "bar",
+                low=0,
+                high=10,
                 help="Charge read at that vessel with its water side open. Left out: as the supply.",
             ),
         ]
@@ -94,7 +137,9 @@ class HotWaterExpansionInputs(Inputs):
 class Curve(Item):
     """Pressure of the store as it heats up, with the charge as it is and with half of it lost."""
 
-    temperature: Annotated[list[float], Column("temperature", "θ", "degC", help="Store temperature.")]
+    temperature: Annotated[
+        list[float], Column("temperature", "θ", "degC", help="Store temperature.")
+    ]
     pressure: Annotated[
         list[float], Column("pressure_gauge", "p", "bar", help="With the charge as it is.")
     ]
@@ -110,7 +155,9 @@ class HotWaterExpansionOutputs(Outputs):
     expansion_volume: Annotated[
         float,
         Quantity(
-            "volume", "ΔV", "l",
+            "volume",
+            "ΔV",
+            "l",
             help="Water gained in one heat-up: what drips without a vessel.",
         ),
     ]
@@ -125,12 +172,12 @@ class HotWaterExpansionOutputs(Outputs):
         float,
         Quantity("volume", "V_N", "l", help="Vessel that the rest is about: yours, or that size."),
     ]
-    vessel_charge: Annotated[
-        float, Quantity("pressure_gauge", "p_0", "bar", help="Its charge.")
-    ]
+    vessel_charge: Annotated[float, Quantity("pressure_gauge", "p_0", "bar", help="Its charge.")]
     hot_pressure: Annotated[
         float,
-        Quantity("pressure_gauge", "p_h", "bar", help="Pressure when hot, were the valve to stay shut."),
+        Quantity(
+            "pressure_gauge", "p_h", "bar", help="Pressure when hot, were the valve to stay shut."
+        ),
     ]
     valve_lifts: Annotated[bool, Flag(help="The expansion valve lifts on heating up.")]
     water_lost: Annotated[

@@ -41,7 +41,9 @@ def kernel(i: HotWaterExpansionInputs, c: Context) -> dict[str, Any]:
     atm = i.atmospheric_pressure
     require(i.cold_temperature < i.hot_temperature, "cold-not-below-hot", "/cold_temperature")
     require(
-        i.supply_pressure < i.expansion_valve, "expansion-valve-not-above-supply", "/expansion_valve"
+        i.supply_pressure < i.expansion_valve,
+        "expansion-valve-not-above-supply",
+        "/expansion_valve",
     )
     V = f.heated_volume(i.store_volume, i.pipe_volume)
     e = v.expansion_fraction(density(i.cold_temperature), density(i.hot_temperature))
@@ -53,7 +55,9 @@ def kernel(i: HotWaterExpansionInputs, c: Context) -> dict[str, Any]:
         dV = v.expansion_volume(V, e)
     p_e = f.final_pressure(c.value("hot-water-vessel-final-share"), i.expansion_valve)
     require(
-        i.supply_pressure < p_e, "no-room-below-expansion-valve", "/supply_pressure",
+        i.supply_pressure < p_e,
+        "no-room-below-expansion-valve",
+        "/supply_pressure",
         final=(p_e, "pressure_gauge", "bar"),
     )
     cold, lift = v.to_absolute(i.supply_pressure, atm), v.to_absolute(i.expansion_valve, atm)
@@ -66,8 +70,11 @@ def kernel(i: HotWaterExpansionInputs, c: Context) -> dict[str, Any]:
     p_0 = v.to_absolute(charge, atm)
     V_g = v.gas_when_cold(V_N, p_0, cold)
     require(
-        dV < V_g, "expansion-beyond-gas-volume", "/vessel_volume",
-        gas=(V_g, "volume", "l"), expansion=(dV, "volume", "l"),
+        dV < V_g,
+        "expansion-beyond-gas-volume",
+        "/vessel_volume",
+        gas=(V_g, "volume", "l"),
+        expansion=(dV, "volume", "l"),
     )
     room = v.room_up_to(V_g, V_N, p_0, lift)
     return {
