@@ -33,9 +33,15 @@ def problem(code: str, detail: str = "", pointer: str = "", **facts: Any) -> dic
 
 
 async def send_bytes(
-    send: Send, status: int, body: bytes, content_type: bytes = JSON, headers: Headers = ()
+    send: Send,
+    status: int,
+    body: bytes,
+    content_type: bytes = JSON,
+    headers: Headers = (),
+    *,
+    head: bool = False,
 ) -> None:
-    """Send one whole answer."""
+    """Send one whole answer; with ``head``, all of it but the body."""
     await send(
         {
             "type": "http.response.start",
@@ -47,12 +53,18 @@ async def send_bytes(
             ],
         }
     )
-    await send({"type": "http.response.body", "body": body})
+    await send({"type": "http.response.body", "body": b"" if head else body})
 
 
-async def send_problem(send: Send, body: Mapping[str, Any], headers: Headers = ()) -> None:
+async def send_unchanged(send: Send, headers: Headers) -> None:
+    """Send 304: the client holds what it asks for."""
+    await send({"type": "http.response.start", "status": 304, "headers": list(headers)})
+    await send({"type": "http.response.body", "body": b""})
+
+
+async def send_problem(send: Send, body: Mapping[str, Any], *, head: bool = False) -> None:
     """Send a problem document with its own status."""
-    await send_bytes(send, body["status"], as_json(body), PROBLEM, headers)
+    await send_bytes(send, body["status"], as_json(body), PROBLEM, head=head)
 
 
 def etag_of(body: bytes) -> bytes:

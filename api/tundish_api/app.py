@@ -25,6 +25,7 @@ from tundish_api.answers import (
     problem,
     send_bytes,
     send_problem,
+    send_unchanged,
     unchanged,
 )
 from tundish_api.bodies import ClientGoneError, read_json
@@ -42,6 +43,10 @@ if TYPE_CHECKING:
 
 _LOG = logging.getLogger("tundish.api")
 _STATUS_CODES = {400: "request-invalid", 404: "path-unknown", 405: "method-not-allowed"}
+
+
+class NotHereError(LookupError):
+    """A path whose last part names nothing."""
 
 
 class Get:
@@ -83,21 +88,20 @@ class Get:
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer one request."""
         del receive
+        head = scope["method"] == "HEAD"
         try:
             body = await to_thread.run_sync(self._body, scope)
         except BodyError as error:
-            return await send_problem(send, problem(error.code, error.detail))
+            return await send_problem(send, problem(error.code, error.detail), head=head)
         except (CalculationUnknownError, PluginUnavailableError) as error:
-            return await send_problem(send, unavailable(error))
-        except KeyError:
-            return await send_problem(send, problem("path-unknown"))
+            return await send_problem(send, unavailable(error), head=head)
+        except NotHereError:
+            return await send_problem(send, problem("path-unknown"), head=head)
         etag = etag_of(body)
         headers = ((b"etag", etag), (b"cache-control", b"no-cache"))
         if unchanged(scope, etag):
-            return await send_bytes(send, 304, b"", headers=headers)
-        if scope["method"] == "HEAD":
-            body = b""
-        return await send_bytes(send, 200, body, headers=headers)
+            return await send_unchanged(send, headers)
+        return await send_bytes(send, 200, body, headers=headers, head=head)
 
 
 class Jobs:
@@ -154,7 +158,7 @@ class Index:
             '<a href="/v1/problems">problems</a></p></html>'
         ).encode()
         policy = ((b"content-security-policy", b"default-src 'none'; base-uri 'none'"),)
-        await send_bytes(send, 200, b"" if scope["method"] == "HEAD" else page, HTML, policy)
+        await send_bytes(send, 200, page, HTML, policy, head=scope["method"] == "HEAD")
 
 
 class _Outermost:
@@ -222,9 +226,15 @@ def create_app(host: Host | None = None) -> FastAPI:
         }
 
     def one_problem(code: str) -> dict[str, Any]:
-        by_code = {item["code"]: item for item in reading.problems(chosen)["problems"]}
-        found: dict[str, Any] = by_code[code]
-        return found
+        for item in reading.problems(chosen)["problems"]:
+            if item["code"] == code:
+                return item  # type: ignore[no-any-return]
+        raise NotHereError(code)
+
+    def template(name: str) -> dict[str, Any]:
+        if name not in chosen.templates:
+            raise NotHereError(name)
+        return chosen.template(name)
 
     gets: dict[str, Get] = {
         "/v1/calculations": Get(partial(reading.calculations, chosen)),
@@ -235,7 +245,7 @@ def create_app(host: Host | None = None) -> FastAPI:
             partial(reading.calculation, chosen), name="calculation"
         ),
         "/v1/job-templates": Get(templates),
-        "/v1/job-templates/{template}": Get(chosen.template, name="template"),
+        "/v1/job-templates/{template}": Get(template, name="template"),
         "/v1/rules": Get(partial(reading.rules, chosen), query=("region", "rule")),
         "/v1/sources": Get(partial(reading.sources, chosen)),
         "/v1/reference-cases": Get(partial(reading.reference_cases, chosen)),
@@ -246,6 +256,7 @@ def create_app(host: Host | None = None) -> FastAPI:
         "/health/ready": Get(partial(reading.ready, chosen), keep=False),
         "/openapi.json": Get(openapi),
     }
+    app.router.redirect_slashes = False  # a path is right or it is not there
     routes = app.router.routes
     routes.append(Route("/v1/calculations/{calculation}", Calculate(chosen), methods=["POST"]))
     routes.append(Route("/v1/jobs", Jobs(chosen), methods=["POST"]))

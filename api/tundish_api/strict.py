@@ -63,14 +63,10 @@ def parse(body: bytes) -> Any:
         raise BodyError("body-not-json", "The body is not UTF-8.") from None
     if text[:1] == _BOM:
         raise BodyError("body-not-json", "The body starts with a byte order mark.")
-    unusual = "e" in text or "E" in text or "\\u" in text
     try:
-        if unusual:
-            value = json.loads(
-                text, object_pairs_hook=_unique, parse_constant=_no_constant, parse_float=_finite
-            )
-        else:
-            value = json.loads(text, object_pairs_hook=_unique, parse_constant=_no_constant)
+        value = json.loads(
+            text, object_pairs_hook=_unique, parse_constant=_no_constant, parse_float=_finite
+        )
     except BodyError:
         raise
     except RecursionError:

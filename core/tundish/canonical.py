@@ -18,13 +18,14 @@ try:
 except ImportError:  # pragma: no cover  (as in a browser)
     orjson = None  # type: ignore[assignment,unused-ignore]
 
-# Where the two writers may differ from RFC 8785: a fraction of zero, or an exponent.
-_SUSPECT = re.compile(
-    rb"[:,\[]-?[0-9]+(?:\.[0-9]+)?(?:[eE][-+]?[0-9]+)(?=[,\]}])"
-    rb"|[:,\[]-?[0-9]+\.0(?=[,\]}])"
-)
+# Where the two writers may differ from RFC 8785: a fraction of zero, or an exponent. Two patterns
+# that each start with a literal: looked for together they cost seven times as much.
+_WHOLE = re.compile(rb"\.0(?=[,\]}])")
+_EXPONENT = re.compile(rb"e[-+0-9][0-9]*(?=[,\]}])")
+_NUMBER_SIGNS = b"0123456789.+-eE"
 _TOKEN = re.compile(rb'"[^"\\]*(?:\\.[^"\\]*)*"|-?[0-9]+(?:\.[0-9]+)?(?:[eE][-+]?[0-9]+)?')
 _LARGEST_PLAIN = 1e21
+_SHORT = 18
 _SMALLEST_PLAIN = 1e-6
 
 
@@ -63,6 +64,39 @@ def _mend(found: re.Match[bytes]) -> bytes:
     return number_text(float(token)).encode()
 
 
+def _mended(raw: bytes) -> bytes:
+    """Rewrite the suspect numbers, and only those; what stands inside a text is left alone."""
+    if raw[:1] not in b"{[" or b'\\"' in raw:
+        # A quotation mark inside a text: go through token by token.
+        return _TOKEN.sub(_mend, raw)
+    ends = [found.end() for found in _WHOLE.finditer(raw)]
+    exponents = [found.end() for found in _EXPONENT.finditer(raw)]
+    if exponents:
+        ends = sorted(ends + exponents)
+    pieces: list[bytes] = []
+    done = counted = quotes = 0
+    for end in ends:
+        quotes += raw.count(b'"', counted, end)
+        counted = end
+        if quotes & 1:
+            continue
+        start = end - 2
+        while raw[start - 1] in _NUMBER_SIGNS:
+            start -= 1
+        token = raw[start:end]
+        # 15.0 is 15: nothing more to it while the figures are few.
+        if token[-2:] == b".0" and len(token) < _SHORT and token != b"-0.0":
+            text = token[:-2]
+        else:
+            text = number_text(float(token)).encode()
+        pieces += (raw[done:start], text)
+        done = end
+    if not done:
+        return raw
+    pieces.append(raw[done:])
+    return b"".join(pieces)
+
+
 def _check_keys(value: Any) -> None:
     """Refuse keys beyond ASCII: there the two orders of sorting could part."""
     if isinstance(value, dict):
@@ -84,9 +118,7 @@ def canonical(record: Any) -> bytes:
         raw = json.dumps(
             record, sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False
         ).encode()
-    if _SUSPECT.search(raw):
-        raw = _TOKEN.sub(_mend, raw)
-    return raw
+    return _mended(raw)
 
 
 def fingerprint(record: dict[str, Any]) -> str:

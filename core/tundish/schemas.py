@@ -101,6 +101,19 @@ def _annotation(leaf: Quantity) -> dict[str, Any]:
     return told
 
 
+def _sample(leaf: Quantity) -> str:
+    """Return the short form of a value in range: the leaf's example, or one between its bounds."""
+    if isinstance(leaf.example, str):
+        return leaf.example
+    low, high = leaf.bounds(leaf.unit)
+    value = leaf.example
+    if value is None:
+        within = [bound for bound in (low, high) if bound is not None]
+        value = sum(within) / len(within) if within else 1.0
+    basis = f" {next(iter(leaf.bases))}" if leaf.bases else ""
+    return f"{value:.6g} {leaf.unit}{basis}"
+
+
 class Writer:
     """Writes a contract's tree as a schema; the plain form collects its components."""
 
@@ -143,7 +156,8 @@ class Writer:
                 reference,
                 {"type": "string", "pattern": _units_text(leaf), "maxLength": LONGEST_TEXT},
             ],
-            "x-quantity": _annotation(leaf),
+            "x-quantity": {"defaultUnit": leaf.unit, **_annotation(leaf)},
+            "examples": [_sample(leaf)],
         }
 
     def _column(self, leaf: Column) -> dict[str, Any]:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import re
 import sys
 from importlib import import_module
 from pathlib import Path
@@ -23,7 +24,7 @@ from tundish_reference_cases.targets import (
     ProcessTarget,
     TargetError,
 )
-from tundish_reference_cases.write import document
+from tundish_reference_cases.write import rewrite
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -48,9 +49,9 @@ def _parser() -> argparse.ArgumentParser:
         metavar="T",
         help="module:callable, an http address, or a command that speaks JSON lines",
     )
-    add("--process", action="store_true", help="the target is a command")
+    add("--process", action="store_true", help="the target is a command, whatever it looks like")
     add(
-        "--map", metavar="FILE", help="for an http target of another shape: pointers theirs to ours"
+        "--map", metavar="FILE", help="for an http target of another shape: pointers ours to theirs"
     )
     add("--seconds", type=float, default=30.0, help="longest wait for one answer")
     add("--cases", action="append", default=[], metavar="FOLDER", help="a further folder of groups")
@@ -82,12 +83,13 @@ def _json_file(path: str) -> dict[str, Any]:
 
 
 def _target(options: argparse.Namespace) -> Target:
-    if options.process:
-        return ProcessTarget(options.target, options.seconds)
-    if options.target.startswith(("http://", "https://")):
-        mapping = _json_file(options.map) if options.map else None
-        return HttpTarget(options.target, mapping, options.seconds)
-    return CallableTarget(options.target)
+    if not options.process:
+        if options.target.startswith(("http://", "https://")):
+            mapping = _json_file(options.map) if options.map else None
+            return HttpTarget(options.target, mapping, options.seconds)
+        if re.fullmatch(r"[\w.]+:\w+", options.target):
+            return CallableTarget(options.target)
+    return ProcessTarget(options.target, options.seconds)
 
 
 def _folders(options: argparse.Namespace) -> list[Any]:
@@ -109,7 +111,8 @@ def _failure(outcome: Outcome) -> None:
     if judged.reason:
         _say(f"    {judged.reason}")
     for miss in judged.misses:
-        _say(f"    {miss.pointer or 'answer'}: wanted {miss.wanted}, got {miss.got}")
+        off = f", off by {miss.difference}" if miss.difference else ""
+        _say(f"    {miss.pointer or 'answer'}: wanted {miss.wanted}, got {miss.got}{off}")
     for name in case["sources"]:
         source = outcome.group.data["sources"][name]
         _say(f"    source: {source['document']}, {source['edition']}, {source['locator']}")
@@ -146,18 +149,31 @@ def _write_reports(
 
 
 def _rewrite(folders: Sequence[str]) -> int:
+    if not folders:
+        message = "--write needs --cases FOLDER"
+        raise ShapeError(message)
     for folder in folders:
-        for path in sorted(Path(folder).rglob("*.json")):
-            path.write_text(document(parse(path.read_text(encoding="utf-8"))), encoding="utf-8")
+        for path in rewrite(Path(folder)):
+            _say(f"wrote {path}")
     return 0
+
+
+def _baseline(path: str | None) -> dict[str, str]:
+    found = _json_file(path) if path else {}
+    for name, reason in found.items():
+        if not isinstance(reason, str) or not reason:
+            message = f"{path}: {name} needs a reason"
+            raise ShapeError(message)
+    return found
 
 
 def _verify(options: argparse.Namespace) -> int:
     corpus = load(_folders(options))
     faults = lint(corpus) if options.lint else []
     if options.calculation:
-        faults = [f for f in faults if any(name in f for name in options.calculation)]
-    baseline = _json_file(options.baseline) if options.baseline else {}
+        chosen = ("case id ", *options.calculation)
+        faults = [f for f in faults if f.startswith(chosen)]
+    baseline = _baseline(options.baseline)
     target = _target(options)
     try:
         outcomes = run(
@@ -169,7 +185,8 @@ def _verify(options: argparse.Namespace) -> int:
         )
     finally:
         target.close()
-    unknown, stale = against_baseline(outcomes, baseline)
+    known = [case["id"] for _, case in corpus.cases()]
+    unknown, stale = against_baseline(outcomes, baseline, known)
     _write_reports(options, corpus, target.name, outcomes)
     if options.json:
         sys.stdout.write(report.json_lines(corpus, target.name, outcomes))
@@ -179,12 +196,13 @@ def _verify(options: argparse.Namespace) -> int:
                 _failure(outcome)
         _summary(corpus, target.name, outcomes)
         _say(f"{len(outcomes)} cases, {sum(not o.passed for o in outcomes)} failures")
+    aside = sys.stderr if options.json else sys.stdout  # standard output stays JSON lines
     for name in stale:
-        _say(f"the baseline names {name}, which passes now: take it out")
+        print(f"the baseline names {name}, which fails no more: take it out", file=aside)
     for text in faults:
-        _say(f"corpus: {text}")
+        print(f"corpus: {text}", file=aside)
     if not outcomes:
-        _say("no case was chosen")
+        print("no case was chosen", file=aside)
         return 2
     return 1 if unknown or stale or faults else 0
 

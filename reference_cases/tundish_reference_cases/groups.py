@@ -60,21 +60,28 @@ class Corpus:
         """A hash over every file, so that a report can say what it ran."""
         whole = hashlib.sha256()
         for group in self.groups:
-            whole.update(group.text.encode())
+            whole.update(f"{group.path}\0{group.text}\0".encode())
         return "sha256:" + whole.hexdigest()
 
 
-@lru_cache(maxsize=1)
-def schema() -> dict[str, Any]:
-    """Return the JSON Schema of a group."""
-    text = (files(PACKAGE) / "schema" / "group-1.schema.json").read_text(encoding="utf-8")
+@lru_cache(maxsize=3)
+def schema(name: str = "group-1") -> dict[str, Any]:
+    """Return a JSON Schema of the package: ``group-1``, ``manifest-1`` or ``report-1``."""
+    text = (files(PACKAGE) / "schema" / f"{name}.schema.json").read_text(encoding="utf-8")
     found: dict[str, Any] = parse(text)
     return found
 
 
 def manifest() -> dict[str, Any]:
-    """Return the corpus's own version and the licence of its data."""
-    found: dict[str, Any] = parse((files(PACKAGE) / "manifest.json").read_text(encoding="utf-8"))
+    """Return the corpus's version, the licence of its data and its list of groups."""
+    try:
+        found: dict[str, Any] = parse(
+            (files(PACKAGE) / "manifest.json").read_text(encoding="utf-8")
+        )
+        check(found, schema("manifest-1"), schema("manifest-1"))
+    except ShapeError as error:
+        message = f"manifest.json: {error}"
+        raise CorpusError(message) from None
     return found
 
 

@@ -38,6 +38,7 @@ class Miss:
     wanted: str
     got: str
     verdict: str = "fail"
+    difference: str = ""
 
 
 @dataclass(frozen=True)
@@ -67,7 +68,7 @@ def look_up(value: Any, pointer: str) -> Any:
             named = [item for item in here if isinstance(item, dict) and item.get("name") == part]
             if named:
                 here = named[0]
-            elif part.lstrip("-").isdigit() and -len(here) <= int(part) < len(here):
+            elif part.isascii() and part.isdecimal() and int(part) < len(here):
                 here = here[int(part)]
             else:
                 return MISSING
@@ -94,6 +95,26 @@ def _shown(number: float, unit: str = "") -> str:
     return f"{number:.10g} {unit}".rstrip()
 
 
+def _difference(difference: float, wanted: float, unit: str) -> str:
+    # A difference of temperatures is not a temperature.
+    step = {"degC": "K", "degF": "degF_diff"}.get(unit, unit)
+    share = f" ({difference / abs(wanted):+.3g} of it)" if wanted and unit == step else ""
+    return f"{difference:+.4g} {step}".rstrip() + share
+
+
+def _same(wanted: Any, got: Any) -> bool:
+    """Equality of JSON: 15 and 15.0 are one number, true is not 1."""
+    if isinstance(wanted, bool) or isinstance(got, bool):
+        return wanted is got
+    if isinstance(wanted, (int, float)) and isinstance(got, (int, float)):
+        return wanted == got
+    if isinstance(wanted, list) and isinstance(got, list):
+        return len(wanted) == len(got) and all(map(_same, wanted, got))
+    if isinstance(wanted, dict) and isinstance(got, dict):
+        return wanted.keys() == got.keys() and all(_same(wanted[k], got[k]) for k in wanted)
+    return type(wanted) is type(got) and bool(wanted == got)
+
+
 def _in_unit(got: Any, unit: str, pointer: str, wanted: str) -> float | Miss:
     if not isinstance(got, dict) or "value" not in got or "unit" not in got:
         return Miss(pointer, wanted, repr(got)[:80])
@@ -107,8 +128,7 @@ def _in_unit(got: Any, unit: str, pointer: str, wanted: str) -> float | Miss:
 
 def _compare(pointer: str, expected: dict[str, Any], got: Any) -> tuple[Miss | None, float | None]:
     if "equals" in expected:
-        same = type(got) is type(expected["equals"]) and got == expected["equals"]
-        if same:
+        if _same(expected["equals"], got):
             return None, None
         return Miss(pointer, repr(expected["equals"]), repr(got)[:80]), None
     if "between" in expected:
@@ -119,6 +139,7 @@ def _compare(pointer: str, expected: dict[str, Any], got: Any) -> tuple[Miss | N
         number = _in_unit(got, low["unit"], pointer, words)
         if isinstance(number, Miss):
             return number, None
+        # Both ends in one unit: the linter sees to it that they convert.
         if low["value"] <= number <= convert(high["value"], high["unit"], low["unit"]):
             return None, None
         return Miss(pointer, words, _shown(number, low["unit"])), None
@@ -141,7 +162,9 @@ def _compare(pointer: str, expected: dict[str, Any], got: Any) -> tuple[Miss | N
     if abs(number - wanted) <= allowed:
         return None, _digits(number, wanted)
     words = f"{_shown(wanted, unit)} ± {allowed:.3g}"
-    return Miss(pointer, words, _shown(number, unit)), None
+    return Miss(
+        pointer, words, _shown(number, unit), difference=_difference(number - wanted, wanted, unit)
+    ), None
 
 
 def judge(case: dict[str, Any], answer: Answer) -> Judgement:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import json
+import re
 from collections import Counter, defaultdict
 from typing import TYPE_CHECKING, Any
 
 from tundish_reference_cases.judge import margin
-from tundish_reference_cases.units import UNITS
+from tundish_reference_cases.units import UNITS, UnitError, convert
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -18,7 +19,8 @@ LEAST_REQUIRED = 8
 LEAST_KINDS = 3
 LARGEST_SHARE = 1 / 3
 UNCONFIRMED = frozenset({"memory", "disputed"})
-_LIBRARY_WORDS = frozenset({"computed"})
+_POINTER = re.compile(r"(?:/(?:[^~/]|~[01])+)+\Z")
+_AMOUNT = re.compile(r"[-+]?[0-9.]+(?:[eE][-+]?[0-9]+)?\s*(.*)\Z", re.DOTALL)
 _FLOATS = 1e-12  # a tolerance below this asks for more than doubles keep
 
 
@@ -47,7 +49,9 @@ def _group(group: Group) -> Iterator[str]:
     for name, source in data["sources"].items():
         computed = source["kind"] == "library" or source["confirmed"] == "computed"
         if computed and "computed_with" not in source:
-            yield f"{where}: source {name} says what it was computed with in computed_with"
+            yield f"{where}: source {name} was computed, and computed_with is missing"
+        if not computed and "computed_with" in source:
+            yield f"{where}: source {name} was not computed, yet names computed_with"
     for case in data["cases"]:
         cited.update(case["sources"])
         flagged.update(case.get("flags", ()))
@@ -70,17 +74,25 @@ def _case(case: dict[str, Any], data: dict[str, Any]) -> Iterator[str]:
         yield "rests on memory or a disputed source, so it cannot be required"
     if any(s["kind"] == "derivation" for s in known) and "derivation" not in case:
         yield "cites a derivation and does not write it out"
-    if "should" in case["title"].split() or case["title"].endswith("."):
+    if re.search(r"\bshould\b", case["title"], re.IGNORECASE) or case["title"].endswith("."):
         yield "a title states a fact, without a full stop"
+    yield from _result(case)
+    for pointer, expected in case.get("expect", {}).items():
+        if not _POINTER.match(pointer):
+            yield f"{pointer!r} is not a JSON Pointer into the result"
+        for text in _expected(expected):
+            yield f"{pointer}: {text}"
+
+
+def _result(case: dict[str, Any]) -> Iterator[str]:
     if (case["result"] == "refused") != ("refusal" in case):
         yield "result and refusal do not agree"
     if case["result"] == "value" and not case.get("expect"):
         yield "expects nothing"
     if case["result"] == "refused" and "expect" in case:
         yield "a refused case expects no value"
-    for pointer, expected in case.get("expect", {}).items():
-        for text in _expected(expected):
-            yield f"{pointer}: {text}"
+    if case.get("refusal", {}).get("pointer") and not _POINTER.match(case["refusal"]["pointer"]):
+        yield f"refusal: {case['refusal']['pointer']!r} is not a JSON Pointer"
 
 
 def _expected(expected: dict[str, Any]) -> Iterator[str]:
@@ -106,6 +118,14 @@ def _expected(expected: dict[str, Any]) -> Iterator[str]:
     for quantity in units:
         if quantity["unit"] not in UNITS:
             yield f"the unit {quantity['unit']!r} is not in the corpus's table"
+            return
+    if form == "between":
+        low, high = units
+        try:
+            if convert(high["value"], high["unit"], low["unit"]) <= low["value"]:
+                yield "between runs from the lower to the higher value"
+        except UnitError as error:
+            yield f"between: {error}"
 
 
 def _half_digit(value: float, digits: int) -> float:
@@ -147,7 +167,17 @@ def _one_number(a: dict[str, Any], b: dict[str, Any]) -> bool:
     if a.keys() != b.keys():
         return False
     different = [key for key in a if a[key] != b[key]]
-    return len(different) <= 1 and all(not isinstance(a[key], str) for key in different)
+    return len(different) <= 1 and all(_numbers(key, a[key], b[key]) for key in different)
+
+
+def _numbers(pointer: str, a: Any, b: Any) -> bool:
+    """Whether two leaves differ as numbers do: ``3`` and ``4``, or ``"18 kW"`` and ``"20 kW"``."""
+    if not isinstance(a, str) or not isinstance(b, str):
+        return not isinstance(a, str) and not isinstance(b, str)
+    one, other = _AMOUNT.match(a), _AMOUNT.match(b)
+    if not pointer.startswith("/inputs/") or one is None or other is None:
+        return False
+    return one.group(1) == other.group(1)
 
 
 def _calculation(name: str, cases: list[tuple[Group, dict[str, Any]]]) -> Iterator[str]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections import Counter
 from typing import TYPE_CHECKING, Any
 from xml.etree import ElementTree as ET
 
@@ -28,7 +29,9 @@ def _case_line(outcome: Outcome) -> dict[str, Any]:
         line["reason"] = judged.reason
     if judged.misses:
         line["misses"] = [
-            {"pointer": m.pointer, "wanted": m.wanted, "got": m.got} for m in judged.misses
+            {"pointer": m.pointer, "wanted": m.wanted, "got": m.got}
+            | ({"difference": m.difference} if m.difference else {})
+            for m in judged.misses
         ]
     return line
 
@@ -42,7 +45,11 @@ def json_lines(corpus: Corpus, tool: str, outcomes: list[Outcome]) -> str:
         "digest": corpus.digest,
         "tool": tool,
     }
-    footer = {"line": "footer", "counts": {k: dict(v) for k, v in counts(outcomes).items()}}
+    footer = {
+        "line": "footer",
+        "counts": {name: dict(count) for name, count in counts(outcomes).items()},
+        "verdicts": dict(Counter(outcome.judgement.verdict for outcome in outcomes)),
+    }
     lines = [header, *(_case_line(outcome) for outcome in outcomes), footer]
     return "".join(json.dumps(line, ensure_ascii=False) + "\n" for line in lines)
 
@@ -73,7 +80,9 @@ def markdown(corpus: Corpus, tool: str, outcomes: list[Outcome]) -> str:
     if failures:
         lines += ["", "## Not passed", ""]
     for outcome in failures:
-        lines.append(f"- `{outcome.case['id']}` ({outcome.judgement.verdict})")
+        judged = outcome.judgement
+        reason = f": {judged.reason}" if judged.reason else ""
+        lines.append(f"- `{outcome.case['id']}` ({judged.verdict}){reason}")
         lines += [
             f"  - `{m.pointer}`: wanted {m.wanted}, got {m.got}" for m in outcome.judgement.misses
         ]

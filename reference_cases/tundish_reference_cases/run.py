@@ -75,11 +75,20 @@ def counts(outcomes: list[Outcome]) -> dict[str, Counter[str]]:
 
 
 def against_baseline(
-    outcomes: list[Outcome], baseline: dict[str, str]
+    outcomes: list[Outcome], baseline: dict[str, str], known: Iterable[str] = ()
 ) -> tuple[list[Outcome], list[str]]:
-    """Return failures the baseline does not know, and its entries that no longer fail."""
-    failing = {o.case["id"] for o in outcomes if not o.passed and o.judgement.verdict != "skipped"}
-    asked = {o.case["id"] for o in outcomes}
+    """Return failures the baseline does not know, and its entries that no longer fail.
+
+    A required case that the tool skips has not been shown to be right, so it counts as a failure.
+    An entry is stale when its case passes, or when ``known`` has no such case.
+    """
+    failing = {
+        o.case["id"]
+        for o in outcomes
+        if not o.passed and (o.judgement.verdict != "skipped" or o.required)
+    }
+    settled = {o.case["id"] for o in outcomes} - failing
+    there = settled | failing | set(known)
     unknown = [o for o in outcomes if o.case["id"] in failing and o.case["id"] not in baseline]
-    stale = [name for name in baseline if name in asked and name not in failing]
+    stale = [name for name in baseline if name in settled or (known and name not in there)]
     return unknown, stale

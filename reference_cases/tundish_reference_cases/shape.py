@@ -6,6 +6,7 @@ The package stands alone, so it brings its own; the tests hold it against a full
 from __future__ import annotations
 
 import json
+import math
 import re
 from typing import Any
 
@@ -37,10 +38,20 @@ def _no_constant(name: str) -> float:
     raise ShapeError(message)
 
 
+def _finite(text: str) -> float:
+    number = float(text)
+    if not math.isfinite(number):  # 1e999 is good JSON, and no number a case can hold
+        message = f"{text} is too large"
+        raise ShapeError(message)
+    return number
+
+
 def parse(text: str) -> Any:
     """Read JSON; a member that stands twice, NaN and infinity are refused."""
     try:
-        return json.loads(text, object_pairs_hook=_unique, parse_constant=_no_constant)
+        return json.loads(
+            text, object_pairs_hook=_unique, parse_constant=_no_constant, parse_float=_finite
+        )
     except ShapeError:
         raise
     except ValueError as error:
@@ -64,8 +75,8 @@ def check(value: Any, schema: dict[str, Any], whole: dict[str, Any], where: str 
     elif isinstance(value, dict):
         _check_object(value, schema, whole, where)
     elif isinstance(value, list):
-        if len(value) < schema.get("minItems", 0):
-            _fail(where, "has too few items")
+        if not schema.get("minItems", 0) <= len(value) <= schema.get("maxItems", 1 << 30):
+            _fail(where, "has too few or too many items")
         for index, item in enumerate(value):
             check(item, schema.get("items", {}), whole, f"{where}/{index}")
     elif "minimum" in schema and value < schema["minimum"]:
@@ -75,13 +86,18 @@ def check(value: Any, schema: dict[str, Any], whole: dict[str, Any], where: str 
 def _check_text(value: str, schema: dict[str, Any], where: str) -> None:
     if len(value) < schema.get("minLength", 0) or len(value) > schema.get("maxLength", 1 << 30):
         _fail(where, "is too short or too long")
-    if "pattern" in schema and re.search(schema["pattern"], value) is None:
-        _fail(where, f"{value!r} does not match {schema['pattern']}")
+    if "pattern" in schema:
+        # In JSON Schema "$" is the very end; in Python it also stands before a last line break.
+        pattern = re.sub(r"(?<!\\)\$$", r"\\Z", schema["pattern"])
+        if re.search(pattern, value) is None:
+            _fail(where, f"{value!r} does not match {schema['pattern']}")
 
 
 def _check_object(
     value: dict[str, Any], schema: dict[str, Any], whole: dict[str, Any], where: str
 ) -> None:
+    if len(value) < schema.get("minProperties", 0):
+        _fail(where, "is empty")
     for name in schema.get("required", ()):
         if name not in value:
             _fail(where, f"lacks {name!r}")

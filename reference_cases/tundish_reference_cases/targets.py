@@ -5,6 +5,7 @@ No target ever sees what a case expects.
 
 from __future__ import annotations
 
+import http.client
 import importlib
 import json
 import shlex
@@ -19,6 +20,8 @@ from tundish_reference_cases.judge import Answer
 
 PROTOCOL = 1
 SECONDS = 30.0
+_NOT_A_REFUSAL = frozenset({401, 403, 405, 406, 407, 408, 413, 415, 429})
+"""The door was shut: nothing was said about the inputs."""
 
 
 class TargetError(RuntimeError):
@@ -44,7 +47,7 @@ def _from_status(status: int, body: Any) -> Answer:
         return Answer("value", body)
     if status in {404, 501, 503}:
         return Answer("not-supported", body, str(body.get("detail", status)))
-    if 400 <= status < 500:  # noqa: PLR2004
+    if 400 <= status < 500 and status not in _NOT_A_REFUSAL:  # noqa: PLR2004
         return Answer("refused", body)
     return Answer("errored", body, f"status {status}: {body.get('detail', '')}")
 
@@ -110,9 +113,11 @@ class HttpTarget:
         except urllib.error.HTTPError as error:
             status, text = error.code, error.read()
         except TimeoutError:
-            return Answer("timed-out", reason=f"no answer in {self._seconds} s")
-        except OSError as error:
-            return Answer("errored", reason=str(error))
+            return self._late()
+        except (OSError, http.client.HTTPException) as error:
+            if isinstance(getattr(error, "reason", None), TimeoutError):
+                return self._late()
+            return Answer("errored", reason=f"{type(error).__name__}: {error}")
         try:
             found = json.loads(text)
         except ValueError:
@@ -121,6 +126,9 @@ class HttpTarget:
         if status == 200 and outputs:  # noqa: PLR2004
             found = translate(found, {theirs: ours for ours, theirs in outputs.items()})
         return _from_status(status, found)
+
+    def _late(self) -> Answer:
+        return Answer("timed-out", reason=f"no answer in {self._seconds:g} s")
 
     def close(self) -> None:
         """Nothing to let go of."""
@@ -164,50 +172,72 @@ class ProcessTarget:
         except OSError as error:
             message = f"{command} cannot be started: {error}"
             raise TargetError(message) from error
-        self._lines: Queue[str] = Queue()
+        self._lines: Queue[str | None] = Queue()
+        self._out = ""
         threading.Thread(target=self._read, daemon=True).start()
         told = self._exchange({"do": "start", "protocol": PROTOCOL})
-        if told is None or told.get("protocol") != PROTOCOL:
+        if isinstance(told, Answer) or told.get("protocol") != PROTOCOL:
             self.close()
-            message = f"{command} did not answer start with protocol {PROTOCOL}"
+            why = told.reason if isinstance(told, Answer) else f"it speaks {told.get('protocol')}"
+            message = f"{command} did not answer start with protocol {PROTOCOL}: {why}"
             raise TargetError(message)
         self.name = f"{told.get('name', command)} {told.get('version', '')}".strip()
         self._supported = told.get("calculations")
 
     def _read(self) -> None:
         assert self._process.stdout is not None
-        for line in self._process.stdout:
-            self._lines.put(line)
+        try:
+            for line in self._process.stdout:
+                self._lines.put(line)
+        except ValueError:  # closed, or bytes that are not UTF-8
+            pass
+        self._lines.put(None)
 
-    def _exchange(self, message: dict[str, Any]) -> dict[str, Any] | None:
+    def _exchange(self, message: dict[str, Any]) -> dict[str, Any] | Answer:
+        """Send a line and read one; an :class:`Answer` says why there is none."""
         assert self._process.stdin is not None
         try:
             self._process.stdin.write(json.dumps(message) + "\n")
             self._process.stdin.flush()
             line = self._lines.get(timeout=self._seconds)
-        except (Empty, OSError):
-            return None
+        except Empty:
+            return self._end("timed-out", f"no answer in {self._seconds:g} s")
+        except OSError:
+            line = None
+        if line is None:
+            return self._end("errored", "the process has ended")
         try:
             found = json.loads(line)
         except ValueError:
-            return {"answer": "errored", "reason": f"not JSON: {line[:80]!r}"}
-        return found if isinstance(found, dict) else {"answer": "errored", "reason": line[:80]}
+            return self._end("errored", f"not JSON: {line[:80]!r}")
+        if not isinstance(found, dict):
+            return self._end("errored", f"not a JSON object: {line[:80]!r}")
+        return found
+
+    def _end(self, kind: str, reason: str) -> Answer:
+        # A tool out of step would have its next answer read as that of another case.
+        self._process.kill()
+        self._out = self._out or reason
+        return Answer(kind, reason=reason)
 
     def ask(self, case_id: str, calculation: str, request: dict[str, Any]) -> Answer:
         """Send one ``run`` line and read one answer line."""
         if self._supported is not None and calculation not in self._supported:
             return Answer("not-supported", reason="not among the tool's calculations")
-        if self._process.poll() is not None:
-            return Answer("errored", reason="the process has ended")
+        if self._out:
+            return Answer("errored", reason=f"the process was ended before: {self._out}")
         message = {"do": "run", "case": case_id, "calculation": calculation, "request": request}
         found = self._exchange(message)
-        if found is None:
-            self._process.kill()
-            return Answer("timed-out", reason=f"no answer in {self._seconds} s")
-        kind = found.get("answer")
+        if isinstance(found, Answer):
+            return found
+        if found.get("case") != case_id:
+            return self._end("errored", f"answered case {found.get('case')!r}, not {case_id!r}")
+        kind, body = found.get("answer"), found.get("body", {})
         if kind not in {"value", "refused", "skipped", "errored", "not-supported"}:
             return Answer("errored", reason=f"unknown answer {kind!r}")
-        return Answer(kind, found.get("body", {}), str(found.get("reason", "")))
+        if not isinstance(body, dict):
+            return Answer("errored", reason="the body is not a JSON object")
+        return Answer(kind, body, str(found.get("reason", "")))
 
     def close(self) -> None:
         """Ask it to stop, then end it."""

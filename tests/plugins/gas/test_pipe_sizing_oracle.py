@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+
 from tundish import answer
 
 fluids_friction = pytest.importorskip("fluids.friction")
@@ -40,13 +41,21 @@ def _gradient(watts: float, tube: str) -> tuple[float, float]:
 
 
 def _section(name: str, start: str, end: str, tube: str, metres: float) -> dict[str, Any]:
-    return {"name": name, "start": start, "end": end, "tube": tube,
-            "length": {"value": metres, "unit": "m"}}
+    return {
+        "name": name,
+        "start": start,
+        "end": end,
+        "tube": tube,
+        "length": {"value": metres, "unit": "m"},
+    }
 
 
 def _appliance(name: str, node: str, kilowatts: float) -> dict[str, Any]:
-    return {"name": name, "node": node,
-            "heat_input": {"value": kilowatts, "unit": "kW", "basis": "gross"}}
+    return {
+        "name": name,
+        "node": node,
+        "heat_input": {"value": kilowatts, "unit": "kW", "basis": "gross"},
+    }
 
 
 def _outputs(sections: list[Any], appliances: list[Any], **more: Any) -> dict[str, Any]:
@@ -69,7 +78,9 @@ def _mbar(quantity: dict[str, Any]) -> float:
 def test_drop_of_a_tube(tube: str, kilowatts: float, metres: float) -> None:
     """Laminar, unsettled and turbulent, 0.1 % of a library's."""
     Re, gradient = _gradient(kilowatts * 1e3, tube)
-    found = _outputs([_section("run", "meter", "A", tube, metres)], [_appliance("a", "A", kilowatts)])
+    found = _outputs(
+        [_section("run", "meter", "A", tube, metres)], [_appliance("a", "A", kilowatts)]
+    )
     section = found["sections"][0]
     assert section["reynolds"] == pytest.approx(Re, rel=1e-9)
     assert section["transitional"] is (2000 <= Re < 4000)
@@ -92,8 +103,13 @@ def _random_tree(seed: int) -> tuple[list[Any], list[Any]]:
     sections, appliances, points = [], [], ["meter"]
     for k in range(rng.randint(2, 14)):
         sections.append(
-            _section(f"s{k}", rng.choice(points), f"P{k}", rng.choice(sorted(BORES)),
-                     rng.uniform(0.5, 15))
+            _section(
+                f"s{k}",
+                rng.choice(points),
+                f"P{k}",
+                rng.choice(sorted(BORES)),
+                rng.uniform(0.5, 15),
+            )
         )
         points.append(f"P{k}")
     starts = {item["start"] for item in sections}

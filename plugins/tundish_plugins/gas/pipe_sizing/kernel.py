@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import reduce
 from typing import TYPE_CHECKING, Any
 
 from tundish.functions import (
@@ -27,6 +28,7 @@ if TYPE_CHECKING:
     from tundish.rules import Context
     from tundish.tables import Row, Table
     from tundish_plugins.gas.pipe_sizing.contract import Component, PipeSizingInputs, Section
+    from tundish_plugins.gas.pipe_sizing.network import Tree
 
 PHYSICAL, TABLE = "physical", "table"
 _SUM_SLACK = 1e-6
@@ -224,6 +226,123 @@ def _all_settled(
     return any_of(not_(uncertain), spare >= share * limit)
 
 
+@dataclass
+class _State:
+    """What is known of every section, by index."""
+
+    rows: list[Row] = field(default_factory=list)
+    flows: list[float] = field(default_factory=list)
+    speeds: list[tuple[float, float]] = field(default_factory=list)  # velocity, Reynolds number
+    lengths: list[float] = field(default_factory=list)
+    gradients: list[float] = field(default_factory=list)
+    drops: list[float] = field(default_factory=list)
+
+    @property
+    def unsettled(self) -> list[Any]:
+        """Whether each flow lies between laminar and turbulent."""
+        return [
+            all_of(Re >= pipes.LAMINAR_UP_TO, Re < pipes.TURBULENT_FROM) for _, Re in self.speeds
+        ]
+
+
+def _demand(i: PipeSizingInputs, gas: Gas) -> list[float]:
+    """Flow of every appliance at full rate."""
+    found = []
+    for appliance in i.appliances:
+        with part("appliance", appliance.name):
+            H = gas.net if appliance.heat_input.basis == "net" else gas.gross
+            found.append(f.gas_flow(appliance.heat_input.value, H))
+    return found
+
+
+def _along(
+    i: PipeSizingInputs,
+    tree: Tree,
+    demand: list[float],
+    tubes: Table,
+    fittings: _Fittings,
+    law: _Physical,
+) -> _State:
+    """Flow and drop of every section."""
+    state = _State()
+    for index, section in enumerate(i.sections):
+        where_tube = f"/sections/{index}/tube"
+        with part("section", section.name):
+            tube = tubes.at(where_tube).exact(tube=section.tube)
+            Q = f.together([demand[a] for a in tree.served[index]])
+            L_e = fittings.effective(section, tube)
+            with silent():
+                state.speeds.append(law.flow_state(Q, tube))
+            law.covers(L_e, f"/sections/{index}/length")
+            R = law.gradient(Q, tube, where_tube)
+            state.rows.append(tube)
+            state.flows.append(Q)
+            state.lengths.append(L_e)
+            state.gradients.append(R)
+            state.drops.append(f.section_drop(R, L_e))
+    return state
+
+
+@dataclass(frozen=True)
+class _Exchange:
+    """What another tube in one section would do, all else left as it is."""
+
+    i: PipeSizingInputs
+    tree: Tree
+    tubes: Table
+    fittings: _Fittings
+    law: _Physical
+    state: _State
+    arrived: list[float]
+
+    def alternatives(self, index: int, *, by_table: bool) -> dict[str, Any]:
+        """The next size up and the next down. The table has few tubes: none are offered by it."""
+        up, down = (None, None) if by_table else _neighbours(self.tubes, self.state.rows[index])
+        with silent():
+            return {"larger": self._with(index, up), "smaller": self._with(index, down)}
+
+    def _with(self, index: int, name: str | None) -> dict[str, Any] | None:
+        if name is None:
+            return None
+        tube = self.tubes.exact(tube=name)
+        L_e = self.fittings.effective(self.i.sections[index], tube)
+        R = self.law.gradient(self.state.flows[index], tube, f"/sections/{index}/tube")
+        dp = f.section_drop(R, L_e)
+        drops = [
+            f.replaced(old, self.state.drops[index], dp) if a in self.tree.served[index] else old
+            for a, old in enumerate(self.arrived)
+        ]
+        return {"tube": name, "drop": dp, "highest_drop": reduce(larger, drops)}
+
+
+def _section_outputs(
+    exchange: _Exchange, spares: list[float], *, by_table: bool
+) -> list[dict[str, Any]]:
+    """Every section, with the length the limit leaves it and the sizes beside its own."""
+    state, found = exchange.state, []
+    unsettled = state.unsettled
+    for index, section in enumerate(exchange.i.sections):
+        least = reduce(smaller, [spares[a] for a in exchange.tree.served[index]])
+        dL = f.spare_length(least, state.gradients[index])
+        w, Re = state.speeds[index]
+        found.append(
+            {
+                "name": section.name,
+                "tube": section.tube,
+                "flow": state.flows[index],
+                "effective_length": state.lengths[index],
+                "velocity": w,
+                "reynolds": Re,
+                "transitional": unsettled[index],
+                "drop": state.drops[index],
+                "spare_length": dL,
+                "longest_length": f.longest_length(section.length, dL),
+                **exchange.alternatives(index, by_table=by_table),
+            }
+        )
+    return found
+
+
 def kernel(i: PipeSizingInputs, c: Context) -> dict[str, Any]:
     """Drop at every appliance of a gas installation, and what each section does to it."""
     tree = tree_of(i)
@@ -231,90 +350,24 @@ def kernel(i: PipeSizingInputs, c: Context) -> dict[str, Any]:
     limit = c.value(f"gas-drop-limit-{gas.family}")
     share = c.value("gas-uncertain-flow-margin")
     tubes, fittings = c.table("gas-tubes"), _Fittings(c)
-    law: _Physical = _Physical(gas)
-    table: Table | None = None
-    if c.method == TABLE:
-        table = _capacity(i, gas, c)
-        law = _ByTable(gas, table, c.value("gas-copper-capacity-drop"))
-
-    demand = []
-    for appliance in i.appliances:
-        with part("appliance", appliance.name):
-            basis = appliance.heat_input.basis
-            demand.append(
-                f.gas_flow(appliance.heat_input.value, gas.net if basis == "net" else gas.gross)
-            )
+    table = _capacity(i, gas, c) if c.method == TABLE else None
+    law = (
+        _Physical(gas)
+        if table is None
+        else _ByTable(gas, table, c.value("gas-copper-capacity-drop"))
+    )
+    demand = _demand(i, gas)
     total_flow = f.together(demand)
-
-    rows, flows, states, lengths, gradients, drops = [], [], [], [], [], []
-    for index, section in enumerate(i.sections):
-        field = f"/sections/{index}/tube"
-        with part("section", section.name):
-            tube = tubes.at(field).exact(tube=section.tube)
-            Q = f.together([demand[a] for a in tree.served[index]])
-            L_e = fittings.effective(section, tube)
-            with silent():
-                states.append(law.flow_state(Q, tube))
-            law.covers(L_e, f"/sections/{index}/length")
-            R = law.gradient(Q, tube, field)
-            rows.append(tube)
-            flows.append(Q)
-            lengths.append(L_e)
-            gradients.append(R)
-            drops.append(f.section_drop(R, L_e))
-    unsettled = [all_of(Re >= pipes.LAMINAR_UP_TO, Re < pipes.TURBULENT_FROM) for _, Re in states]
-
+    state = _along(i, tree, demand, tubes, fittings, law)
     arrived, spares = [], []
     for index, appliance in enumerate(i.appliances):
         with part("appliance", appliance.name):
-            dp = f.path_drop([drops[k] for k in tree.paths[index]])
+            dp = f.path_drop([state.drops[k] for k in tree.paths[index]])
             arrived.append(dp)
             spares.append(f.spare(limit, dp))
-    highest = arrived[0]
-    for dp in arrived[1:]:
-        highest = larger(highest, dp)
-
-    def changed(index: int, name: str | None) -> dict[str, Any] | None:
-        """What another tube in one section would do."""
-        if name is None:
-            return None
-        section = i.sections[index]
-        tube = tubes.exact(tube=name)
-        L_e = fittings.effective(section, tube)
-        dp = f.section_drop(law.gradient(flows[index], tube, f"/sections/{index}/tube"), L_e)
-        worst: Any = None
-        for a, old in enumerate(arrived):
-            new = f.replaced(old, drops[index], dp) if a in tree.served[index] else old
-            worst = new if worst is None else larger(worst, new)
-        return {"tube": name, "drop": dp, "highest_drop": worst}
-
-    sections = []
-    for index, section in enumerate(i.sections):
-        least = spares[tree.served[index][0]]
-        for a in tree.served[index][1:]:
-            least = smaller(least, spares[a])
-        dL = f.spare_length(least, gradients[index])
-        up, down = _neighbours(tubes, rows[index])
-        if c.method == TABLE:  # the table has few tubes, and may carry the flow in none of them
-            up = down = None
-        with silent():
-            alternatives = {"larger": changed(index, up), "smaller": changed(index, down)}
-        w, Re = states[index]
-        sections.append(
-            {
-                "name": section.name,
-                "tube": section.tube,
-                "flow": flows[index],
-                "effective_length": lengths[index],
-                "velocity": w,
-                "reynolds": Re,
-                "transitional": unsettled[index],
-                "drop": drops[index],
-                "spare_length": dL,
-                "longest_length": f.longest_length(section.length, dL),
-                **alternatives,
-            }
-        )
+    exchange = _Exchange(i, tree, tubes, fittings, law, state, arrived)
+    sections = _section_outputs(exchange, spares, by_table=table is not None)
+    unsettled = state.unsettled
     appliances = [
         {
             "name": appliance.name,
@@ -322,7 +375,7 @@ def kernel(i: PipeSizingInputs, c: Context) -> dict[str, Any]:
             "drop": arrived[index],
             "spare": spares[index],
             "settled": _all_settled(tree.paths[index], unsettled, spares[index], limit, share),
-            "profile": drawn(_profile, tree.paths[index], lengths, drops),
+            "profile": drawn(_profile, tree.paths[index], state.lengths, state.drops),
         }
         for index, appliance in enumerate(i.appliances)
     ]
@@ -335,7 +388,7 @@ def kernel(i: PipeSizingInputs, c: Context) -> dict[str, Any]:
         "net_calorific_value": gas.net,
         "total_flow": total_flow,
         "drop_limit": limit,
-        "highest_drop": highest,
+        "highest_drop": reduce(larger, arrived),
         "table_edition": None if table is None else table.edition,
         "table_in_force": None if table is None else not table.superseded,
         "appliances": appliances,

@@ -1,0 +1,548 @@
+"""Proofs of a calculation: units, columns, working, dimensions, directions, limits, kernels, contract.
+
+Each ``check_…`` takes a calculation's id and a host, and raises ``AssertionError`` that names what is
+wrong. They run over the calculation's reference cases: those are its structures.
+"""
+
+from __future__ import annotations
+
+import ast
+import copy
+import inspect
+import math
+import random
+import re
+from dataclasses import dataclass, field
+from functools import lru_cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Final
+
+from tundish.batch import run_columns
+from tundish.contract import Node
+from tundish.findings import judge
+from tundish.formula import Formula
+from tundish.host import Host, default_host, today
+from tundish.leaves import Based, Column, Count, Number, Quantity
+from tundish.quantities.kinds import KINDS
+from tundish.quantities.reading import PATTERN
+from tundish.refusals import Refusal
+from tundish.run import RefusedRequest, read_request
+from tundish.testing.cases import requests_of
+from tundish.testing.recompute import evaluate
+from tundish.working import recording
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from tundish.calculation import Calculation
+    from tundish.run import Request, Runner
+
+TOLERANCE: Final = 1e-12
+PLACES: Final = 4
+"""Last places by which an input may move the answer without a fault."""
+ROWS: Final = 10_000
+LEAST_STRUCTURES: Final = 20
+LARGEST_FLIPS: Final = 0.01
+_SHORT: Final = re.compile(PATTERN)
+
+
+@dataclass
+class Subject:
+    """A calculation with its cases' requests."""
+
+    host: Host
+    runner: Runner
+    requests: dict[str, dict[str, Any]]
+    memo: dict[str, Any] = field(default_factory=dict)
+
+    @property
+    def calculation(self) -> Calculation:
+        """The calculation itself."""
+        return self.runner.calculation
+
+    def read(self, request: dict[str, Any]) -> tuple[Request, Any]:
+        """Read a request to inputs in SI; raises :class:`RefusedRequest`."""
+        try:
+            read = read_request(self.calculation, request, self.host.book, today=today())
+        except Refusal as refusal:
+            raise self.runner.refused(refusal) from None
+        inputs, _ = self.runner.inputs(read)
+        return read, inputs
+
+    def outputs(self, request: dict[str, Any]) -> Any:
+        """Return a request's outputs in SI, or its refusal."""
+        try:
+            read, inputs = self.read(request)
+            return self.calculation.kernel(inputs, read.context)
+        except RefusedRequest as refused:
+            return refused.errors[0].code, refused.errors[0].pointer
+        except Refusal as refusal:
+            error = self.runner.refused(refusal).errors[0]
+            return error.code, error.pointer
+
+    def answered(self) -> dict[str, dict[str, Any]]:
+        """Return the cases that are answered."""
+        if "answered" not in self.memo:
+            self.memo["answered"] = {
+                name: request
+                for name, request in self.requests.items()
+                if not isinstance(self.outputs(request), tuple)
+            }
+        found: dict[str, dict[str, Any]] = self.memo["answered"]
+        return found
+
+
+@lru_cache(maxsize=32)
+def _subject(calculation: str, host: Host) -> Subject:
+    return Subject(host, host.runner(calculation), requests_of(calculation, host))
+
+
+def subject(calculation: str, host: Host | None = None) -> Subject:
+    """Return a calculation with its cases; they are read once."""
+    return _subject(calculation, host or default_host())
+
+
+# --- values ---------------------------------------------------------------------------------------
+
+
+def flat(value: Any, pointer: str = "") -> Iterator[tuple[str, Any]]:
+    """Every plain value of some outputs with its pointer."""
+    if isinstance(value, dict):
+        for key, item in value.items():
+            yield from flat(item, f"{pointer}/{key}")
+    elif isinstance(value, (list, tuple)):
+        for index, item in enumerate(value):
+            yield from flat(item, f"{pointer}/{index}")
+    elif isinstance(value, Based):
+        yield from flat(value.value, pointer)
+    else:
+        yield pointer, value
+
+
+def _close(a: float, b: float) -> bool:
+    return a == b or abs(a - b) <= TOLERANCE * max(abs(a), abs(b))
+
+
+def _places(node: Node, given: Any, pointer: tuple[Any, ...] = ()) -> Iterator[tuple[Any, ...]]:
+    """Where the quantities and pure numbers of a request's inputs stand."""
+    if given is None:
+        return
+    if node.leaf is not None:
+        if node.leaf.columnar:
+            yield pointer
+    elif node.item is not None:
+        for index, item in enumerate(given if isinstance(given, list) else ()):
+            yield from _places(node.item, item, (*pointer, index))
+    elif isinstance(given, dict):
+        for child in node.fields:
+            if child.name in given:
+                yield from _places(child, given[child.name], (*pointer, child.name))
+
+
+def _node_at(node: Node, place: tuple[Any, ...]) -> Node:
+    found = node.at("".join(f"/{part}" for part in place))
+    assert found is not None
+    return found
+
+
+def _get(value: Any, place: tuple[Any, ...]) -> Any:
+    for part in place:
+        value = value[part]
+    return value
+
+
+def _put(value: Any, place: tuple[Any, ...], item: Any) -> None:
+    _get(value, place[:-1])[place[-1]] = item
+
+
+def _number(leaf: Quantity | Number, given: Any) -> tuple[float, str, str]:
+    """Return a given value's number, unit and basis."""
+    if isinstance(leaf, Number):
+        return float(given), "", ""
+    if isinstance(given, str):
+        number, _, rest = given.partition(" ")
+        unit, _, basis = rest.partition(" ")
+        return float(number), unit, basis
+    return float(given["value"]), given["unit"], given.get("basis", "")
+
+
+def _write(leaf: Quantity | Number, number: float, unit: str, basis: str, *, short: bool) -> Any:
+    if isinstance(leaf, Number):
+        return number
+    text = repr(number)
+    if short and _SHORT.fullmatch(text):
+        return " ".join(part for part in (text, unit, basis) if part)
+    return {"value": number, "unit": unit, **({"basis": basis} if basis else {})}
+
+
+def _moved(number: float, places: int) -> float:
+    for _ in range(abs(places)):
+        number = math.nextafter(number, math.inf if places > 0 else -math.inf)
+    return number
+
+
+def _sensitivity(found: Subject, request: dict[str, Any]) -> dict[str, float]:
+    """Return how far each output moves when each input moves by its last places."""
+    base = dict(flat(found.outputs(request)))
+    moved = dict.fromkeys(base, 0.0)
+    node = found.calculation.inputs_node
+    for place in _places(node, request["inputs"]):
+        leaf = _node_at(node, place).leaf
+        assert isinstance(leaf, (Quantity, Number))
+        number, unit, basis = _number(leaf, _get(request["inputs"], place))
+        for places in (PLACES, -PLACES):
+            other = copy.deepcopy(request)
+            _put(
+                other["inputs"],
+                place,
+                _write(leaf, _moved(number, places), unit, basis, short=False),
+            )
+            outputs = found.outputs(other)
+            if isinstance(outputs, tuple):
+                continue
+            for pointer, value in flat(outputs):
+                before = base.get(pointer)
+                if type(value) is float and isinstance(before, float):
+                    moved[pointer] = moved.get(pointer, 0.0) + abs(value - before)
+    return moved
+
+
+def _differences(found: Subject, request: dict[str, Any], a: Any, b: Any) -> list[str]:
+    """Compare two outputs; what differs beyond the tolerance and the inputs' last places."""
+    left, right = dict(flat(a)), dict(flat(b))
+    if left.keys() != right.keys():
+        return ["the shape differs"]
+    suspects = []
+    for pointer, value in left.items():
+        other = right[pointer]
+        if isinstance(value, float) and isinstance(other, float):
+            if not _close(value, other):
+                suspects.append(pointer)
+        elif value != other:
+            return [f"{pointer}: {value!r} is not {other!r}"]
+    if not suspects:
+        return []
+    moved = _sensitivity(found, request)
+    return [
+        f"{pointer}: {left[pointer]!r} is not {right[pointer]!r}"
+        for pointer in suspects
+        if abs(left[pointer] - right[pointer]) > 2 * moved.get(pointer, 0.0)
+    ]
+
+
+# --- the checks -----------------------------------------------------------------------------------
+
+
+def check_units(calculation: str, host: Host | None = None, *, seed: int = 1) -> None:
+    """The same inputs in any compatible unit and in both forms give the same outputs."""
+    found = subject(calculation, host)
+    chance = random.Random(seed)  # noqa: S311
+    node = found.calculation.inputs_node
+    tried = flips = 0
+    for name, request in found.answered().items():
+        other = copy.deepcopy(request)
+        for place in list(_places(node, other["inputs"])):
+            leaf = _node_at(node, place).leaf
+            assert isinstance(leaf, (Quantity, Number))
+            number, unit, basis = _number(leaf, _get(other["inputs"], place))
+            if isinstance(leaf, Quantity):
+                kind = KINDS[leaf.kind]
+                factor, offset = kind.conversion(unit)
+                unit = chance.choice(kind.units)
+                to_factor, to_offset = kind.conversion(unit)
+                number = (number * factor + offset - to_offset) / to_factor
+            short = chance.random() < 0.5  # noqa: PLR2004
+            _put(other["inputs"], place, _write(leaf, number, unit, basis, short=short))
+        outputs = found.outputs(other)
+        tried += 1
+        if isinstance(outputs, tuple):
+            # A value on the end of its range can fall off it by a last place in another unit.
+            flips += 1
+            continue
+        wrong = _differences(found, request, found.outputs(request), outputs)
+        if any("True" in text or "False" in text for text in wrong):
+            flips += 1
+            continue
+        assert not wrong, f"{calculation}, {name}, in other units: {'; '.join(wrong[:3])}"
+    assert tried, f"{calculation} has no answered reference case"
+    assert flips <= max(1, 0.1 * tried), f"{calculation}: {flips} of {tried} flip in other units"
+
+
+def _random_request(
+    found: Subject, request: dict[str, Any], chance: random.Random
+) -> dict[str, Any]:
+    """Vary every quantity of a request about its value, and now and then over its whole range."""
+    other = copy.deepcopy(request)
+    node = found.calculation.inputs_node
+    for place in list(_places(node, other["inputs"])):
+        leaf = _node_at(node, place).leaf
+        assert isinstance(leaf, (Quantity, Number))
+        if chance.random() < 0.5:  # noqa: PLR2004
+            continue
+        number, unit, basis = _number(leaf, _get(other["inputs"], place))
+        low, high = leaf.bounds(unit) if isinstance(leaf, Quantity) else (leaf.low, leaf.high)
+        if chance.random() < 0.05 and low is not None and high is not None:  # noqa: PLR2004
+            number = chance.uniform(low, high)
+        else:
+            number *= chance.uniform(0.9, 1.1)
+        if (low is not None and number < low) or (high is not None and number > high):
+            continue
+        _put(other["inputs"], place, _write(leaf, number, unit, basis, short=False))
+    return other
+
+
+def check_columns(
+    calculation: str, host: Host | None = None, *, rows: int = ROWS, seed: int = 2
+) -> dict[str, int]:
+    """Columns of random rows equal single runs, row by row, refusals with their codes included."""
+    found = subject(calculation, host)
+    assert found.calculation.row_by_row is None
+    readable = {}
+    for name, request in found.requests.items():
+        try:
+            found.read(request)
+        except RefusedRequest:
+            continue
+        readable[name] = request
+    assert len(readable) >= LEAST_STRUCTURES, f"{calculation}: {len(readable)} structures"
+    assert 2 * len(found.answered()) >= len(readable)
+    chance = random.Random(seed)  # noqa: S311
+    bases = list(readable.values())
+    requests = [_random_request(found, bases[k % len(bases)], chance) for k in range(rows)]
+    columns = run_columns(found.runner, requests, found.host.book, today=today(), curves=True)
+    codes, outputs = columns.codes(), columns.outputs()
+    answered = flips = 0
+    for index, request in enumerate(requests):
+        single = found.outputs(request)
+        if isinstance(single, tuple) or codes[index] is not None:
+            if single != codes[index]:
+                flips += 1
+            continue
+        answered += 1
+        wrong = _differences(found, request, single, outputs[index])
+        if wrong and any("True" in text or "False" in text for text in wrong):
+            flips += 1
+        else:
+            assert not wrong, f"{calculation}, row {index}: {'; '.join(wrong[:3])}"
+    assert flips < LARGEST_FLIPS * rows, f"{calculation}: {flips} of {rows} rows flip"
+    assert answered, f"{calculation}: no row was answered"
+    return {"rows": rows, "answered": answered, "flips": flips, "groups": len(columns.groups)}
+
+
+def check_working(calculation: str, host: Host | None = None) -> int:
+    """Every step recomputes from its printed numbers; what is shown is within its rounding."""
+    found = subject(calculation, host)
+    count = 0
+    for name, request in found.answered().items():
+        read, _ = found.read(request)
+        record = found.runner.run(read)
+        for step in record["working"]:
+            if step["step"] != "formula":
+                continue
+            count += 1
+            value = evaluate(step["substituted"])
+            where = f"{calculation}, {name}, {step['name']}: {step['substituted']}"
+            assert _close(value, step["value"]) or abs(value - step["value"]) < 1e-300, where  # noqa: PLR2004
+            shown = float(step["shown"].split(" = ")[1].split(" ")[0])
+            assert abs(shown - step["value"]) <= 0.5001e-4 * abs(step["value"]) + 1e-300, where
+    assert count, f"{calculation} shows no working"
+    return count
+
+
+def formulas_of(found: Subject) -> dict[str, tuple[Formula[..., Any], tuple[Any, ...]]]:
+    """Every formula that some case runs, with arguments it ran with."""
+    seen: dict[str, tuple[Formula[..., Any], tuple[Any, ...]]] = {}
+    for request in found.answered().values():
+        read, inputs = found.read(request)
+        with recording() as recorder:
+            found.calculation.kernel(inputs, read.context)
+        for what, payload, _, _ in recorder.steps:
+            if isinstance(what, Formula):
+                seen.setdefault(what.id, (what, payload))
+    return seen
+
+
+def check_dimensions(calculation: str, host: Host | None = None) -> int:
+    """Every formula is right in its dimensions, proved by calling it with pint quantities."""
+    import pint  # noqa: PLC0415
+
+    found = subject(calculation, host)
+    registry: Any = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
+
+    def quantity(value: Any, kind: str, unit: str) -> Any:
+        if kind == "number":
+            return registry.Quantity(value, "")
+        if kind in {"temperature", "temperature_difference"}:
+            return registry.Quantity(value, "kelvin")
+        return registry.Quantity(value, KINDS[kind].spellings[unit].pint)
+
+    proved = 0
+    for formula, arguments in formulas_of(found).values():
+        if formula.empirical:
+            continue
+        given = []
+        for parameter, argument in zip(formula.parameters, arguments, strict=True):
+            if isinstance(argument, (list, tuple)):
+                given.append([quantity(item, parameter.kind, parameter.unit) for item in argument])
+            else:
+                given.append(quantity(argument, parameter.kind, parameter.unit))
+        result = formula.in_quantities(quantity)(*given)
+        wanted = quantity(1.0, formula.result.kind, formula.result.unit)
+        got = result.dimensionality if hasattr(result, "dimensionality") else {}
+        if isinstance(result, (int, float)) and result == 0.0:
+            continue  # a sum of nothing
+        assert got == wanted.dimensionality, f"{formula.id}: {got} is not {wanted.dimensionality}"
+        proved += 1
+    assert proved, f"{calculation}: no formula was proved"
+    return proved
+
+
+def check_directions(calculation: str, host: Host | None = None) -> None:
+    """Declared directions hold along each input, in every case that gives it."""
+    found = subject(calculation, host)
+    node = found.calculation.inputs_node
+    for declared in found.calculation.monotonic:
+        tried = 0
+        place = tuple(
+            int(part) if part.isdigit() else part for part in declared.input.split("/")[1:]
+        )
+        for name, request in found.answered().items():
+            try:
+                given = _get(request["inputs"], place)
+            except (KeyError, IndexError, TypeError):
+                continue
+            leaf = _node_at(node, place).leaf
+            assert isinstance(leaf, (Quantity, Number)), declared.input
+            number, unit, basis = _number(leaf, given)
+            values = []
+            for step in range(-4, 5):
+                other = copy.deepcopy(request)
+                moved = number * (1 + 0.05 * step)
+                _put(other["inputs"], place, _write(leaf, moved, unit, basis, short=False))
+                outputs = found.outputs(other)
+                if isinstance(outputs, tuple):
+                    continue
+                value = dict(flat(outputs)).get(declared.output)
+                if isinstance(value, float):
+                    values.append(value)
+            if len(values) < 3:  # noqa: PLR2004
+                continue
+            tried += 1
+            if number < 0:
+                values.reverse()
+            sign = 1 if declared.direction == "increasing" else -1
+            slack = 1e-9 * max(map(abs, values))
+            falls = [b - a for a, b in zip(values, values[1:], strict=False)]
+            assert all(sign * fall >= -slack for fall in falls), (
+                f"{calculation}, {name}: {declared.output} is not {declared.direction} "
+                f"in {declared.input}: {values}"
+            )
+        assert tried, f"{calculation}: no case exercises {declared.input} on {declared.output}"
+
+
+def check_limits(calculation: str, host: Host | None = None) -> None:
+    """Every finding has a case on each side of its limit, and every refusal code is reached."""
+    found = subject(calculation, host)
+    sides: dict[str, set[bool]] = {item.code: set() for item in found.calculation.findings}
+    codes: set[str] = set()
+    for request in found.requests.values():
+        try:
+            read, inputs = found.read(request)
+            outputs = found.calculation.kernel(inputs, read.context)
+        except RefusedRequest as refused:
+            codes.add(refused.errors[0].code)
+            continue
+        except Refusal as refusal:
+            codes.add(refusal.code)
+            continue
+        for item in judge(found.calculation, read.context, inputs, outputs):
+            sides[item.finding.code].add(bool(item.kept))
+    for code, seen in sides.items():
+        missing = {True: "met", False: "missed"}
+        absent = [word for side, word in missing.items() if side not in seen]
+        assert not absent, f"{calculation}: no case has {code} {' or '.join(absent)}"
+    unreached = {item.code for item in found.calculation.refusals} - codes
+    assert not unreached, f"{calculation}: no case is refused with {sorted(unreached)}"
+
+
+_FORBIDDEN_CALLS: Final = frozenset({"min", "max", "abs", "round"})
+_ORDERINGS: Final = (ast.Lt, ast.LtE, ast.Gt, ast.GtE)
+
+
+def kernel_faults(source: str) -> list[str]:
+    """Return what a kernel's text does that an array could not follow.
+
+    A line that compares structure (counts, positions) and no quantity says so with ``# structure``.
+    """
+    lines = source.splitlines()
+    faults = []
+    for node in ast.walk(ast.parse(source)):
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+            if node.func.id in _FORBIDDEN_CALLS:
+                faults.append((node.lineno, f"calls {node.func.id}()"))
+        elif isinstance(node, (ast.Import, ast.ImportFrom)):
+            names = [item.name for item in node.names] + [getattr(node, "module", None) or ""]
+            if any(name.partition(".")[0] in {"math", "numpy", "pint", "scipy"} for name in names):
+                faults.append((node.lineno, "imports mathematics that arrays could not follow"))
+        elif isinstance(node, (ast.If, ast.While, ast.IfExp, ast.BoolOp)):
+            tests = node.values if isinstance(node, ast.BoolOp) else [node.test]
+            for test in tests:
+                faults += [
+                    (inner.lineno, "orders quantities where an array has no one answer")
+                    for inner in ast.walk(test)
+                    if isinstance(inner, ast.Compare)
+                    and any(isinstance(op, _ORDERINGS) for op in inner.ops)
+                ]
+    return [
+        f"line {line}: {text}"
+        for line, text in sorted(set(faults))
+        if "# structure" not in lines[line - 1]
+    ]
+
+
+def check_kernel(calculation: str, host: Host | None = None) -> None:
+    """The kernel can follow arrays: no built-in minimum, no ordering in an ``if``."""
+    found = subject(calculation, host)
+    file = inspect.getsourcefile(found.calculation.kernel)
+    assert file is not None
+    faults = kernel_faults(Path(file).read_text(encoding="utf-8"))
+    assert not faults, f"{calculation}: {'; '.join(faults)}"
+
+
+def check_contract(calculation: str, host: Host | None = None) -> None:
+    """Fields have meaning and ranges, the example is a case, rules and cautions are there."""
+    found = subject(calculation, host)
+    declared = found.calculation
+    for pointer, node in declared.inputs_node.walk():
+        leaf = node.leaf
+        if leaf is None:
+            continue
+        assert leaf.help, f"{calculation}: input {pointer} has no help"
+        if isinstance(leaf, Quantity) and leaf.kind == "temperature":
+            assert leaf.low is not None, f"{calculation}: {pointer} has no lower bound"
+            assert leaf.high is not None, f"{calculation}: {pointer} has no upper bound"
+        if isinstance(leaf, (Quantity, Number)) and not isinstance(leaf, (Column, Count)):
+            assert leaf.symbol, f"{calculation}: {pointer} has no symbol"
+    for pointer, node in declared.outputs_node.walk():
+        if node.leaf is not None:
+            assert node.leaf.help, f"{calculation}: output {pointer} has no help"
+        assert pointer.isascii()
+    cases = [request["inputs"] for request in found.requests.values()]
+    assert dict(declared.example) in cases, f"{calculation}: the example is no reference case"
+    assert declared.cautions, f"{calculation} carries no caution"
+    optional = {need.rule for need in declared.needs if need.optional}
+    for rule in declared.declared_rules - optional:
+        known = found.host.book.find(declared.example_region, today(), rule)
+        assert known is not None, f"{calculation}: no rule {rule} in {declared.example_region}"
+
+
+def check(calculation: str, host: Host | None = None) -> None:
+    """Run every check."""
+    check_contract(calculation, host)
+    check_kernel(calculation, host)
+    check_units(calculation, host)
+    check_working(calculation, host)
+    check_dimensions(calculation, host)
+    check_directions(calculation, host)
+    check_limits(calculation, host)
+    check_columns(calculation, host)
