@@ -78,3 +78,38 @@ def test_kernel_lint_sees_what_arrays_cannot_follow() -> None:
         "line 2: orders quantities where an array has no one answer",
         "line 3: calls max()",
     ]
+
+
+def test_columns_that_differ_are_seen(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A kernel that answers arrays otherwise than floats is caught."""
+    from tundish_plugins.condensate.pump_head import formulas
+
+    def wrong(V_s: float, V_p: float, V_in: float) -> float:
+        return V_s / (V_p - V_in) if isinstance(V_s, float) else V_s / V_p
+
+    monkeypatch.setattr(formulas.run_time, "function", wrong)
+    with pytest.raises(AssertionError, match="/run_time"):
+        kit.check_columns("condensate-pump-head", rows=400)
+
+
+def test_working_that_lies_is_seen(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A printed step whose numbers do not give its value is caught."""
+    from tundish_plugins.condensate.pump_head import formulas
+
+    assert formulas.rest_time.parameters  # read before the function goes
+    monkeypatch.setattr(formulas.rest_time, "function", lambda V_s, V_in: V_s / V_in * 1.001)
+    with pytest.raises(AssertionError, match="Rest between two runs"):
+        kit.check_working("condensate-pump-head")
+
+
+def test_a_wrong_dimension_is_seen(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A formula whose result has another dimension than it declares is caught."""
+    from tundish_plugins.condensate.pump_head import formulas
+
+    def wrong(V_s: float, V_in: float) -> float:
+        return V_s * V_in
+
+    assert formulas.rest_time.parameters  # read before the function goes
+    monkeypatch.setattr(formulas.rest_time, "function", wrong)
+    with pytest.raises(AssertionError, match="rest_time"):
+        kit.check_dimensions("condensate-pump-head")

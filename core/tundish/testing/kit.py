@@ -14,11 +14,11 @@ import random
 import re
 from dataclasses import dataclass, field
 from functools import lru_cache
+from itertools import pairwise
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
 from tundish.batch import run_columns
-from tundish.contract import Node
 from tundish.findings import judge
 from tundish.formula import Formula
 from tundish.host import Host, default_host, today
@@ -35,6 +35,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from tundish.calculation import Calculation
+    from tundish.contract import Node
     from tundish.run import Request, Runner
 
 TOLERANCE: Final = 1e-12
@@ -432,7 +433,7 @@ def check_directions(calculation: str, host: Host | None = None) -> None:
                 values.reverse()
             sign = 1 if declared.direction == "increasing" else -1
             slack = 1e-9 * max(map(abs, values))
-            falls = [b - a for a, b in zip(values, values[1:], strict=False)]
+            falls = [b - a for a, b in pairwise(values)]
             assert all(sign * fall >= -slack for fall in falls), (
                 f"{calculation}, {name}: {declared.output} is not {declared.direction} "
                 f"in {declared.input}: {values}"

@@ -146,7 +146,7 @@ class _ByTable(_Physical):
 
     def covers(self, L_e: float, field: str) -> None:
         """Refuse a section longer than the table's last column."""
-        last = max(
+        last = max(  # structure
             float(column.name.removeprefix("at_"))
             for column in self._table.columns
             if column.name.startswith("at_")
@@ -171,8 +171,8 @@ class _ByTable(_Physical):
         for length, capacity in cells:
             if capacity is None:
                 certain = [known for known, value in cells if value is not None]
-                before = max((known for known in certain if known < length), default=float("inf"))
-                after = min((known for known in certain if known > length), default=float("inf"))
+                before = max((known for known in certain if known < length), default=float("inf"))  # structure
+                after = min((known for known in certain if known > length), default=float("inf"))  # structure
                 unsure = any_of(unsure, all_of(carried >= before, carried < after))
         first_known = next((cap for _, cap in cells if cap is not None), None)
         if first_known is None:
@@ -203,7 +203,7 @@ def _neighbours(tubes: Table, tube: Row) -> tuple[str | None, str | None]:
     series = [row for row in tubes.rows() if row["series"] == tube["series"]]
     series.sort(key=lambda row: float(row["bore"]))
     place = next(k for k, row in enumerate(series) if row["tube"] == tube["tube"])
-    up = series[place + 1]["tube"] if place + 1 < len(series) else None
+    up = series[place + 1]["tube"] if place + 1 < len(series) else None  # structure
     down = series[place - 1]["tube"] if place else None
     return up, down
 

@@ -66,7 +66,7 @@ def _layers(i: UValueInputs, R_si: float, R_se: float) -> dict[str, Any]:
     count = 1
     for shares, _ in stacks:
         count *= len(shares)
-    if count > MOST_PATHS:
+    if count > MOST_PATHS:  # structure
         refuse("too-many-paths", "/layers", paths=count)
     if count == 1:
         R_T = f.in_series(R_si, [R[0] for _, R in stacks], R_se)
@@ -77,7 +77,7 @@ def _layers(i: UValueInputs, R_si: float, R_se: float) -> dict[str, Any]:
         with part("path", str(number)):
             share: Any = 1.0
             for (shares, _), k in zip(stacks, path, strict=True):
-                if len(shares) > 1:
+                if len(shares) > 1:  # structure
                     share = f.path_share(share, shares[k])
             path_shares.append(share)
             path_resistances.append(
@@ -86,7 +86,7 @@ def _layers(i: UValueInputs, R_si: float, R_se: float) -> dict[str, Any]:
     upper = f.side_by_side(path_shares, path_resistances)
     lower = f.in_series(
         R_si,
-        [f.side_by_side(shares, R) if len(R) > 1 else R[0] for shares, R in stacks],
+        [f.side_by_side(shares, R) if len(R) > 1 else R[0] for shares, R in stacks],  # structure
         R_se,
     )
     R_T = f.combined(upper, lower)

@@ -83,7 +83,7 @@ def _check_structure(i: RecoveryInputs, method: str) -> None:
         if i.immersion_power is None:
             refuse("no-heat-source", "/boiler_output")
         return
-    if sum(coil is not None for coil in coils) > 1:
+    if sum(coil is not None for coil in coils) > 1:  # structure
         refuse("coil-given-twice", "/coil_rating")
     if method == TWO_PHASE and all(coil is None for coil in coils):
         refuse("coil-missing", "/coil_rating")

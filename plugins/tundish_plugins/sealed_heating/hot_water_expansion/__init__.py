@@ -140,11 +140,6 @@ CALCULATION = Calculation(
             "Give the cold water and the highest store temperature.",
         ),
         Refused(
-            "no-expansion",
-            "The water does not expand between these temperatures",
-            "Give a store temperature well above the cold water.",
-        ),
-        Refused(
             "expansion-valve-not-above-supply",
             "The expansion valve is set no higher than the supply, so it would run all the time",
             "Reduce the supply pressure or fit the valve the store's maker asks for.",

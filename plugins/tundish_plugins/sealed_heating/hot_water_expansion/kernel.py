@@ -47,7 +47,6 @@ def kernel(i: HotWaterExpansionInputs, c: Context) -> dict[str, Any]:
     )
     V = f.heated_volume(i.store_volume, i.pipe_volume)
     e = v.expansion_fraction(density(i.cold_temperature), density(i.hot_temperature))
-    require(e > 0.0, "no-expansion", "/hot_temperature")
     if c.method == FOUR_PER_CENT:
         dV = f.four_per_cent(V)
         e = f.e_4 + 0.0 * e
