@@ -1,0 +1,223 @@
+"""U-values and design loads against independent sums, and their shape."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tundish.answering import answer
+
+
+def _u(inputs: dict[str, Any]) -> dict[str, Any]:
+    status, body = answer(
+        "u-value", {"inputs": inputs, "region": "GB", "date": "2026-11-01"}, parts=()
+    )
+    assert status == 200, body
+    outputs: dict[str, Any] = body["outputs"]
+    return outputs
+
+
+def _layer(name: str, thickness: float, *materials: tuple[float, float]) -> dict[str, Any]:
+    """A layer of one material or several: (share, conductivity)."""
+    if len(materials) == 1:
+        return {
+            "name": name,
+            "thickness": {"value": thickness, "unit": "mm"},
+            "conductivity": {"value": materials[0][1], "unit": "W/(m.K)"},
+        }
+    return {
+        "name": name,
+        "thickness": {"value": thickness, "unit": "mm"},
+        "parts": [
+            {
+                "name": f"part {k}",
+                "fraction": share,
+                "conductivity": {"value": conductivity, "unit": "W/(m.K)"},
+            }
+            for k, (share, conductivity) in enumerate(materials)
+        ],
+    }
+
+
+@settings(deadline=None, max_examples=60)
+@given(
+    st.floats(0.02, 0.98),
+    st.floats(0.03, 0.2),
+    st.floats(0.03, 0.2),
+    st.floats(20, 200),
+    st.floats(0.1, 0.9),
+)
+def test_combined_method_against_a_sum_of_its_own(
+    share: float, a: float, b: float, thickness: float, other: float
+) -> None:
+    layers = [
+        [thickness, (share, a), (1 - share, b)],
+        [30.0, (other, 0.1), (1 - other, 0.15)],
+    ]
+    got = _u({"layers": [_layer(f"layer {k}", *items) for k, items in enumerate(layers)]})
+    upper = lower = 0.0
+    for path in itertools.product(*(items[1:] for items in layers)):
+        R = sum(items[0] / 1e3 / lam for items, (_, lam) in zip(layers, path, strict=True))
+        upper += math.prod(f for f, _ in path) / (0.13 + R + 0.04)
+    lower = 0.13 + 0.04
+    for items in layers:
+        lower += 1 / sum(f / (items[0] / 1e3 / lam) for f, lam in items[1:])
+    assert got["upper_limit"]["value"] == pytest.approx(1 / upper, rel=1e-10)
+    assert got["lower_limit"]["value"] == pytest.approx(lower, rel=1e-10)
+    assert got["upper_limit"]["value"] >= got["lower_limit"]["value"] * (1 - 1e-12)
+
+
+def test_wall_in_two_dimensions() -> None:
+    """A stud wall solved by finite volumes lies between the method's own limits."""
+    import numpy as np
+    from scipy.sparse import lil_matrix
+    from scipy.sparse.linalg import spsolve
+
+    # Half a module of 400 mm: stud 30 mm, insulation 170 mm; board 12.5 mm inside, 10 mm outside.
+    step = 2.5e-3
+    nx, widths = 80, (12.5e-3, 140e-3, 10e-3)
+    columns = [round(width / step) for width in widths]
+    ny = sum(columns)
+    lam = np.empty((ny, nx))
+    lam[: columns[0]] = 0.25
+    lam[columns[0] : columns[0] + columns[1]] = 0.038
+    lam[columns[0] : columns[0] + columns[1], :12] = 0.13
+    lam[columns[0] + columns[1] :] = 0.13
+    matrix, right = lil_matrix((nx * ny, nx * ny)), np.zeros(nx * ny)
+
+    def couple(p: int, q: int, G: float) -> None:
+        matrix[p, p] += G
+        matrix[q, q] += G
+        matrix[p, q] -= G
+        matrix[q, p] -= G
+
+    for j in range(ny):
+        for k in range(nx):
+            p = j * nx + k
+            if k + 1 < nx:
+                couple(p, p + 1, 2 / (1 / lam[j, k] + 1 / lam[j, k + 1]))
+            if j + 1 < ny:
+                couple(p, p + nx, 2 / (1 / lam[j, k] + 1 / lam[j + 1, k]))
+    for k in range(nx):
+        inner = step / (0.13 + step / 2 / lam[0, k])
+        matrix[k, k] += inner
+        right[k] += inner
+        outer = step / (0.04 + step / 2 / lam[-1, k])
+        matrix[(ny - 1) * nx + k, (ny - 1) * nx + k] += outer
+    T = spsolve(matrix.tocsr(), right)
+    flow = sum((1 - T[k]) * step / (0.13 + step / 2 / lam[0, k]) for k in range(nx))
+    solved = flow / (nx * step)
+    got = _u(
+        {
+            "layers": [
+                _layer("board", 12.5, (1, 0.25)),
+                _layer("studs", 140, (0.85, 0.038), (0.15, 0.13)),
+                _layer("sheathing", 10, (1, 0.13)),
+            ]
+        }
+    )
+    assert 1 / got["upper_limit"]["value"] < solved < 1 / got["lower_limit"]["value"]
+    assert got["u_value"]["value"] == pytest.approx(solved, rel=got["largest_error"])
+
+
+@settings(deadline=None, max_examples=40)
+@given(st.floats(20, 400), st.floats(1.1, 3), st.floats(0, 6))
+def test_slab_branches_meet(area: float, stretch: float, resistance: float) -> None:
+    """Either branch of the slab formula, evaluated by hand."""
+    perimeter = 4 * math.sqrt(area) * stretch
+    got = _u(
+        {
+            "slab": {
+                "area": {"value": area, "unit": "m2"},
+                "perimeter": {"value": perimeter, "unit": "m"},
+                "floor_resistance": {"value": resistance, "unit": "m2.K/W"},
+            }
+        }
+    )
+    B, d = area / (0.5 * perimeter), 0.3 + 1.5 * (0.17 + resistance + 0.04)
+    expected = (
+        2 * 1.5 / (math.pi * B + d) * math.log(math.pi * B / d + 1)
+        if d < B
+        else 1.5 / (0.457 * B + d)
+    )
+    assert got["u_value"]["value"] == pytest.approx(expected, rel=1e-12)
+
+
+def _house(rooms: list[dict[str, Any]], **changes: Any) -> dict[str, Any]:
+    inputs = {
+        "outside_temperature": "-3 degC",
+        "bridge_allowance": "0 W/(m2.K)",
+        "rooms": rooms,
+        **changes,
+    }
+    status, body = answer(
+        "heat-loss", {"inputs": inputs, "region": "GB", "date": "2026-11-01"}, parts=()
+    )
+    assert status == 200, body
+    outputs: dict[str, Any] = body["outputs"]
+    return outputs
+
+
+def _room(name: str, temperature: float, area: float, *elements: dict[str, Any]) -> dict[str, Any]:
+    return {
+        "name": name,
+        "temperature": {"value": temperature, "unit": "degC"},
+        "floor_area": {"value": area, "unit": "m2"},
+        "height": "2.4 m",
+        "air_changes": "0.7 1/h",
+        "elements": list(elements),
+    }
+
+
+@settings(deadline=None, max_examples=40)
+@given(st.floats(15, 24), st.floats(15, 24), st.floats(1, 40), st.floats(0.1, 3))
+def test_what_rooms_exchange_stays_in_the_house(a: float, b: float, area: float, U: float) -> None:
+    def partition(other: str) -> dict[str, Any]:
+        return {
+            "name": "partition",
+            "kind": "partition",
+            "beyond": "room",
+            "room": other,
+            "area": {"value": area, "unit": "m2"},
+            "u_value": {"value": U, "unit": "W/(m2.K)"},
+        }
+
+    rooms = [_room("one", a, 10, partition("two")), _room("two", b, 15, partition("one"))]
+    got = _house(rooms, count_gains=True)
+    assert got["transmission"]["value"] == pytest.approx(0, abs=1e-12)
+    assert got["sum_of_rooms"]["value"] == pytest.approx(got["design_heat_loss"]["value"], rel=1e-9)
+    without = _house(rooms)
+    assert without["sum_of_rooms"]["value"] >= got["sum_of_rooms"]["value"] - 1e-12
+
+
+@pytest.mark.parametrize("altitude", [0, 300, 1200])
+def test_air_against_another_library(altitude: float) -> None:
+    import psychrolib
+    from CoolProp.CoolProp import PropsSI
+
+    psychrolib.SetUnitSystem(psychrolib.SI)
+    p = psychrolib.GetStandardAtmPressure(altitude)
+    got = _house([_room("one", 21, 10)], altitude={"value": altitude, "unit": "m"})
+    capacity = PropsSI("D", "T", 294.15, "P", p, "Air") * PropsSI("C", "T", 294.15, "P", p, "Air")
+    outside = -3 - 0.006 * altitude
+    expected = 0.7 * 24 / 3600 * capacity * (21 - outside)
+    assert got["rooms"][0]["air"]["value"] == pytest.approx(expected, rel=0.003)
+    assert got["air_pressure"]["value"] * 1e3 == pytest.approx(p, abs=2)
+
+
+def test_breakdown_adds_up_to_the_house() -> None:
+    wall = {
+        "name": "wall",
+        "kind": "wall",
+        "area": "12 m2",
+        "u_value": "1.7 W/(m2.K)",
+        "openings": [{"name": "window", "area": "2 m2", "u_value": "2.8 W/(m2.K)"}],
+    }
+    got = _house([_room("one", 21, 10, wall)], bridge_allowance="0.1 W/(m2.K)")
+    total = sum(item["loss"]["value"] for item in got["breakdown"])
+    assert total == pytest.approx(got["design_heat_loss"]["value"] * 1e3, rel=1e-12)
