@@ -37,8 +37,18 @@ class Server:
         self.base = f"http://127.0.0.1:{port}"
         started = time.perf_counter()
         self.process = subprocess.Popen(
-            [sys.executable, "-m", "uvicorn", "--factory", factory, "--port", str(port),
-             "--log-level", "error", "--no-access-log"],
+            [
+                sys.executable,
+                "-m",
+                "uvicorn",
+                "--factory",
+                factory,
+                "--port",
+                str(port),
+                "--log-level",
+                "error",
+                "--no-access-log",
+            ],
             env={**os.environ, "PYTHONPATH": str(HERE)},
         )
         while True:
@@ -86,9 +96,7 @@ async def _load(port: int, path: str, body: bytes, seconds: float) -> float:
     ).encode() + body
     until = time.perf_counter() + seconds
     started = time.perf_counter()
-    counts = await asyncio.gather(
-        *(_worker(port, request, until) for _ in range(CONNECTIONS))
-    )
+    counts = await asyncio.gather(*(_worker(port, request, until) for _ in range(CONNECTIONS)))
     return sum(counts) / (time.perf_counter() - started)
 
 
@@ -113,7 +121,7 @@ def http(seconds: float, rounds: int) -> dict[str, Any]:
     }
     rates: dict[str, list[float]] = {name: [] for name in shots}
     try:
-        for name, shot in shots.items():  # warm up
+        for shot in shots.values():  # warm up
             asyncio.run(_load(*shot, 0.5))
         for _ in range(rounds):
             for name, shot in shots.items():
@@ -224,6 +232,7 @@ def _vary(value: Any, spread: Any, chosen: bool) -> Any:
 
 def command(rounds: int) -> dict[str, Any]:
     """Seconds of a cold ``tundish calculate`` over an empty interpreter."""
+
     def timed(arguments: list[str]) -> float:
         found = []
         for _ in range(rounds):
@@ -255,12 +264,20 @@ def main() -> None:
     gas = {
         "gas": "natural-gas",
         "sections": [
-            {"name": "run", "start": "meter", "end": "boiler", "tube": "copper-22x0.9",
-             "length": {"value": 12, "unit": "m"}}
+            {
+                "name": "run",
+                "start": "meter",
+                "end": "boiler",
+                "tube": "copper-22x0.9",
+                "length": {"value": 12, "unit": "m"},
+            }
         ],
         "appliances": [
-            {"name": "boiler", "node": "boiler",
-             "heat_input": {"value": 30, "unit": "kW", "basis": "net"}}
+            {
+                "name": "boiler",
+                "node": "boiler",
+                "heat_input": {"value": 30, "unit": "kW", "basis": "net"},
+            }
         ],
     }
     measured: dict[str, Any] = {}
