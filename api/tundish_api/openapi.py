@@ -12,6 +12,8 @@ if TYPE_CHECKING:
     from tundish.host import Host
 
 _TEXT: Final = {"type": "string"}
+# What a job passes on to a calculation: wrong words there refuse that calculation, not the job.
+_WORD: Final = {"type": "string", "minLength": 1, "maxLength": 64}
 _ANY_OBJECT: Final = {"type": "object", "additionalProperties": True}
 _OBJECTS: Final = {"type": "array", "items": {"$ref": "#/components/schemas/AnyObject"}}
 
@@ -43,9 +45,9 @@ _COMMON: Final[dict[str, Any]] = {
             "schema": {"type": "string", "enum": ["job/1"]},
             "title": {"type": "string", "minLength": 1, "maxLength": 200},
             "notes": {"type": "string", "minLength": 1, "maxLength": 2000},
-            "region": {"type": "string", "pattern": "^[A-Z]{2,3}$"},
-            "date": {"type": "string", "format": "date"},
-            "units": {"type": "string", "pattern": "^[A-Z]{2,3}$"},
+            "region": _WORD,
+            "date": _WORD,
+            "units": _WORD,
             "readings": {"$ref": "#/components/schemas/AnyObject"},
             "calculations": {"$ref": "#/components/schemas/JobCalculations"},
             "open_questions": _OBJECTS,
@@ -57,6 +59,8 @@ _COMMON: Final[dict[str, Any]] = {
         "title": "JobCalculations",
         "type": "object",
         "minProperties": 1,
+        "maxProperties": 200,
+        "propertyNames": {"pattern": "^[A-Za-z0-9_-]*[A-Za-z0-9][A-Za-z0-9_-]*$"},
         "additionalProperties": {"$ref": "#/components/schemas/JobCalculation"},
     },
     "JobCalculation": {
@@ -66,10 +70,10 @@ _COMMON: Final[dict[str, Any]] = {
             "calculation": {"type": "string", "minLength": 1, "maxLength": 100},
             "title": {"type": "string", "minLength": 1, "maxLength": 200},
             "inputs": {"$ref": "#/components/schemas/AnyObject"},
-            "method": _TEXT,
-            "region": {"type": "string", "pattern": "^[A-Z]{2,3}$"},
-            "date": {"type": "string", "format": "date"},
-            "units": {"type": "string", "pattern": "^[A-Z]{2,3}$"},
+            "method": _WORD,
+            "region": _WORD,
+            "date": _WORD,
+            "units": _WORD,
         },
         "required": ["calculation", "inputs"],
         "additionalProperties": False,

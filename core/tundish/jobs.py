@@ -245,7 +245,7 @@ def read_job(document: object, host: Host, *, today: dt.date | None = None) -> J
     notes = _words(whole["notes"], "/notes") if "notes" in whole else ""
     shared: dict[str, Any] = {"region": DEFAULT_REGION}
     shared["date"] = (today or today_of_host()).isoformat()
-    shared.update({key: whole[key] for key in _SHARED if key in whole})
+    shared.update({key: _words(whole[key], f"/{key}", 64) for key in _SHARED if key in whole})
     given = _object(whole.get("calculations"), "/calculations")
     if not 0 < len(given) <= LARGEST:
         raise _bad("/calculations", f"A job holds 1 to {LARGEST} calculations.")
@@ -289,6 +289,9 @@ def _entry(name: str, item: Any, shared: Mapping[str, Any]) -> Entry:
     calculation = _words(body.get("calculation"), f"{where}/calculation", 100)
     title = _words(body["title"], f"{where}/title", 200) if "title" in body else ""
     inputs = _object(body.get("inputs"), f"{where}/inputs")
+    for key in ("method", *_SHARED):
+        if key in body:
+            _words(body[key], f"{where}/{key}", 64)
     request = {**shared, **{k: v for k, v in body.items() if k not in {"calculation", "title"}}}
     return Entry(
         name,

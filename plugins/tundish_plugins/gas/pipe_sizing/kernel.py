@@ -171,8 +171,10 @@ class _ByTable(_Physical):
         for length, capacity in cells:
             if capacity is None:
                 certain = [known for known, value in cells if value is not None]
-                before = max((known for known in certain if known < length), default=float("inf"))  # structure
-                after = min((known for known in certain if known > length), default=float("inf"))  # structure
+                shorter = [known for known in certain if known < length]
+                longer = [known for known in certain if known > length]
+                before = max(shorter, default=float("inf"))  # structure
+                after = min(longer, default=float("inf"))  # structure
                 unsure = any_of(unsure, all_of(carried >= before, carried < after))
         first_known = next((cap for _, cap in cells if cap is not None), None)
         if first_known is None:
