@@ -91,10 +91,16 @@ def markdown(corpus: Corpus, tool: str, outcomes: list[Outcome]) -> str:
 
 def junit(tool: str, outcomes: list[Outcome]) -> str:
     """Return JUnit XML, one test a case."""
-    failed = sum(not outcome.passed for outcome in outcomes)
+    skipped = sum(outcome.judgement.verdict == "skipped" for outcome in outcomes)
+    failed = sum(not outcome.passed for outcome in outcomes) - skipped
     suite = ET.Element(
         "testsuite",
-        {"name": f"reference cases, {tool}", "tests": str(len(outcomes)), "failures": str(failed)},
+        {
+            "name": f"reference cases, {tool}",
+            "tests": str(len(outcomes)),
+            "failures": str(failed),
+            "skipped": str(skipped),
+        },
     )
     for outcome in outcomes:
         test = ET.SubElement(

@@ -221,3 +221,82 @@ def test_breakdown_adds_up_to_the_house() -> None:
     got = _house([_room("one", 21, 10, wall)], bridge_allowance="0.1 W/(m2.K)")
     total = sum(item["loss"]["value"] for item in got["breakdown"])
     assert total == pytest.approx(got["design_heat_loss"]["value"] * 1e3, rel=1e-12)
+
+
+@settings(deadline=None, max_examples=40)
+@given(
+    st.lists(st.tuples(st.floats(12, 26), st.floats(1, 40), st.floats(0.1, 3)), min_size=1),
+    st.floats(1, 500),
+    st.floats(-20, 5),
+)
+def test_an_unheated_space_keeps_its_balance(
+    sides: list[tuple[float, float, float]], to_outside: float, outside: float
+) -> None:
+    """What all rooms give the space is what it gives outside; no room gains heat from nothing."""
+    rooms = [
+        _room(
+            f"room {k}",
+            temperature,
+            12,
+            {
+                "name": "wall",
+                "kind": "wall",
+                "beyond": "unheated",
+                "space": "garage",
+                "area": {"value": area, "unit": "m2"},
+                "u_value": {"value": U, "unit": "W/(m2.K)"},
+            },
+        )
+        for k, (temperature, area, U) in enumerate(sides)
+    ]
+    got = _house(
+        rooms,
+        count_gains=True,
+        outside_temperature={"value": outside, "unit": "degC"},
+        spaces=[
+            {"name": "garage", "loss_to_outside": {"value": to_outside, "unit": "W/K"}},
+        ],
+    )
+    theta = got["spaces"][0]["temperature"]["value"]
+    given_by_rooms = sum(room["unheated"]["value"] for room in got["rooms"])
+    assert given_by_rooms == pytest.approx(to_outside * (theta - outside), rel=1e-7, abs=1e-6)
+    assert outside < theta < max(temperature for temperature, _, _ in sides)
+
+
+def test_loss_a_kelvin_is_the_slope_of_the_load() -> None:
+    """The published coefficient's meaning: one kelvin colder outside costs that many watts."""
+    wall = {"name": "wall", "kind": "wall", "area": "12 m2", "u_value": "1.7 W/(m2.K)"}
+    rooms = [_room("one", 21, 10, wall), _room("two", 18, 8, wall)]
+    cold, colder = (
+        _house(rooms, outside_temperature=t, air_heat_capacity="0.34 Wh/(m3.K)")
+        for t in ("-3 degC", "-4 degC")
+    )
+    slope = (colder["design_heat_loss"]["value"] - cold["design_heat_loss"]["value"]) * 1e3
+    assert cold["loss_coefficient"]["value"] == pytest.approx(slope, rel=1e-9)
+
+
+@settings(deadline=None, max_examples=40)
+@given(st.floats(20, 300), st.floats(0, 5), st.floats(0, 1), st.floats(0, 10))
+def test_suspended_floor_by_hand(area: float, R_f: float, height: float, wind: float) -> None:
+    perimeter = 4 * math.sqrt(area)
+    got = _u(
+        {
+            "suspended": {
+                "area": {"value": area, "unit": "m2"},
+                "perimeter": {"value": perimeter, "unit": "m"},
+                "floor_resistance": {"value": R_f, "unit": "m2.K/W"},
+                "height": {"value": height, "unit": "m"},
+                "wall_u_value": "1.7 W/(m2.K)",
+                "opening": "1.5 mm",
+                "wind": {"value": wind, "unit": "m/s"},
+                "wind_shielding": 0.05,
+            }
+        }
+    )
+    B, d = area / (perimeter / 2), 0.3 + 1.5 * 0.21
+    to_ground = (
+        3 / (math.pi * B + d) * math.log(math.pi * B / d + 1) if d < B else 1.5 / (0.457 * B + d)
+    )
+    void = (2 * height * 1.7 + 1450 * 0.0015 * wind * 0.05) / B
+    expected = 1 / (R_f + 0.34 + 1 / (to_ground + void))
+    assert got["u_value"]["value"] == pytest.approx(expected, rel=1e-10)

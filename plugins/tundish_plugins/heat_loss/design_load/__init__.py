@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tundish.calculation import BarChart, Calculation, Finding, Method, Monotonic, Refused
+from tundish.calculation import BarChart, Calculation, Finding, Method, Monotonic, Need, Refused
 from tundish_plugins.heat_loss.design_load.contract import HeatLossInputs, HeatLossOutputs
 from tundish_plugins.heat_loss.design_load.formulas import EN_12831
 from tundish_plugins.heat_loss.design_load.kernel import kernel
@@ -31,6 +31,10 @@ CALCULATION = Calculation(
             source=EN_12831,
         ),
     ),
+    needs=(
+        Need("design-outside-temperature", "temperature", "Design temperature outside"),
+        Need("design-temperature-stations", "table", "Design temperatures of weather stations"),
+    ),
     findings=(
         Finding(
             "air-enough",
@@ -52,6 +56,26 @@ CALCULATION = Calculation(
             "There is no heat loss to design for: check the temperatures and their signs.",
         ),
         Refused(
+            "outside-given-twice",
+            "A weather station is named and its temperature or altitude given as well",
+            "Give either the station, or the outside temperature with its altitude.",
+        ),
+        Refused(
+            "station-unknown",
+            "There is no design temperature for the station {station}; there is for {known}",
+            "Name one of these stations, or give the outside temperature with its altitude.",
+        ),
+        Refused(
+            "space-unknown",
+            "There is no unheated space {space} in the list",
+            "Name a space of the list, or give its temperature or its reduction factor.",
+        ),
+        Refused(
+            "space-not-bordered",
+            "No element of a room borders on the unheated space {space}",
+            "Name the space in the elements beside it, or leave it out.",
+        ),
+        Refused(
             "openings-larger-than-element",
             "The openings are larger than the element they are in",
             "Give the area of the element with its openings in it.",
@@ -64,8 +88,9 @@ CALCULATION = Calculation(
         Refused(
             "beyond-not-defined",
             "What lies beyond ({beyond}) is not fully or not rightly described",
-            "room: name it. neighbour: its temperature. unheated: its temperature or its reduction "
-            "factor. outside and ground: nothing more.",
+            "room: name it. neighbour: its temperature. unheated: one of its temperature, its "
+            "reduction factor, and its name in the list of spaces. outside and ground: nothing "
+            "more.",
         ),
         Refused(
             "shielding-missing",
@@ -74,10 +99,12 @@ CALCULATION = Calculation(
         ),
     ),
     monotonic=(
+        Monotonic("/spaces/0/loss_to_outside", "/design_heat_loss", "increasing"),
+        Monotonic("/rooms/0/air_changes", "/loss_coefficient", "increasing"),
         Monotonic("/outside_temperature", "/design_heat_loss", "decreasing"),
         Monotonic("/bridge_allowance", "/design_heat_loss", "increasing"),
         Monotonic("/rooms/0/air_changes", "/design_heat_loss", "increasing"),
-        Monotonic("/rooms/0/elements/0/u_value", "/rooms/0/load", "increasing"),
+        Monotonic("/rooms/0/air_changes", "/rooms/0/load", "increasing"),
         Monotonic("/reheat_allowance", "/sum_of_rooms", "increasing"),
     ),
     charts=(

@@ -76,6 +76,15 @@ class Element(Item):
         ]
         | None
     ) = None
+    space: (
+        Annotated[
+            str,
+            Name(
+                help="Unheated space of the list, if its temperature is to come from its balance."
+            ),
+        ]
+        | None
+    ) = None
 
 
 class Bridge(Item):
@@ -144,27 +153,70 @@ class Room(Item):
     ] = []
 
 
+class Space(Item):
+    """An unheated space, such as a garage, whose temperature follows from its heat balance."""
+
+    name: Annotated[str, Name(help="Name of the space.")]
+    loss_to_outside: Annotated[
+        float,
+        Quantity(
+            "thermal_conductance",
+            "H_ue",
+            "W/K",
+            low=0.1,
+            high=5000,
+            help="Its own loss to outside a kelvin, fabric and air together.",
+        ),
+    ]
+
+
 class HeatLossInputs(Inputs):
     """A house on its design day."""
 
-    outside_temperature: Annotated[
-        float,
-        Quantity(
-            "temperature",
-            "θ_e",
-            "degC",
-            low=-40,
-            high=15,
-            default_rule="design-outside-temperature",
-            help="Design temperature outside, at the altitude of its station.",
+    outside_temperature: (
+        Annotated[
+            float,
+            Quantity(
+                "temperature",
+                "θ_e",
+                "degC",
+                low=-40,
+                high=15,
+                help="Design temperature outside, at the altitude of its station. Left out: of the "
+                "weather station named, or the region's.",
+            ),
+        ]
+        | None
+    ) = None
+    station: (
+        Annotated[
+            str,
+            Name(help="Weather station whose design temperature and altitude are taken."),
+        ]
+        | None
+    ) = None
+    colder_hours: Annotated[
+        Literal["0.4 %", "1 %"],
+        Choice(
+            default="0.4 %",
+            help="Share of the hours of a year that are colder than the station's temperature.",
         ),
     ]
-    station_altitude: Annotated[
-        float,
-        Quantity(
-            "length", "z_0", "m", low=-400, high=3000, default=0, help="Altitude of the station."
-        ),
-    ]
+    station_altitude: (
+        Annotated[
+            float,
+            Quantity(
+                "length",
+                "z_0",
+                "m",
+                low=-400,
+                high=3000,
+                help="Altitude the outside temperature belongs to. Left out: the altitude of the "
+                "station named, else sea level.",
+            ),
+        ]
+        | None
+    ) = None
     altitude: Annotated[
         float,
         Quantity("length", "z", "m", low=-400, high=3000, default=0, help="Altitude of the house."),
@@ -230,7 +282,7 @@ class HeatLossInputs(Inputs):
     ]
     count_gains: Annotated[
         bool,
-        Flag(default=False, help="Count gains from warmer rooms and neighbours."),
+        Flag(default=False, help="Count gains from warmer rooms, neighbours and unheated spaces."),
     ]
     infiltration_weight: Annotated[
         float,
@@ -242,6 +294,9 @@ class HeatLossInputs(Inputs):
             help="Share of the rooms' air that the whole house has at one time.",
         ),
     ]
+    spaces: Annotated[
+        list[Space], Rows(low=0, high=20, help="Its unheated spaces, where a balance is wanted.")
+    ] = []
     rooms: Annotated[list[Room], Rows(low=1, high=60, help="Its heated rooms.")]
 
 
@@ -272,6 +327,15 @@ class Share(Item):
     loss: Annotated[float, Quantity("power", "Φ", "W", help="Loss through it, whole house.")]
 
 
+class SpaceOutputs(Item):
+    """An unheated space on the design day."""
+
+    name: Annotated[str, Name(help="Name of the space.")]
+    temperature: Annotated[
+        float, Quantity("temperature", "θ_u", "degC", help="Its temperature, by its balance.")
+    ]
+
+
 class HeatLossOutputs(Outputs):
     """The house and its rooms."""
 
@@ -295,5 +359,16 @@ class HeatLossOutputs(Outputs):
     reheat: Annotated[float, Quantity("power", "Φ_RH", "kW", help="Reheat of all rooms.")]
     floor_area: Annotated[float, Quantity("area", "A_f", "m2", help="Floor of all rooms.")]
     loss_per_area: Annotated[float, Quantity("heat_flux", "φ", "W/m2", help="Loss over the floor.")]
+    loss_coefficient: Annotated[
+        float,
+        Quantity(
+            "thermal_conductance",
+            "H",
+            "W/K",
+            help="Loss a kelvin to outside, ground, unheated spaces and air as weighted; rooms, "
+            "neighbours and reheat are not in it.",
+        ),
+    ]
+    spaces: Annotated[list[SpaceOutputs], Rows(help="Each unheated space of the list.")]
     rooms: Annotated[list[RoomOutputs], Rows(help="Each room.")]
     breakdown: Annotated[list[Share], Rows(help="Loss by kind of element.")]

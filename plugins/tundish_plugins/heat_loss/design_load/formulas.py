@@ -17,6 +17,14 @@ EN_12831: Final = Source(
     confirmed="seen-reproduced",
     seen_in="teaching texts and worked examples that print the method",
 )
+SPACE_BALANCE: Final = Source(
+    "unheated-space-balance",
+    kind="standard",
+    document="EN ISO 13789, transmission and ventilation heat transfer coefficients",
+    edition="2017",
+    locator="heat balance of an unheated space, b = H_ue/(H_iu + H_ue)",
+    confirmed="derived",
+)
 ATMOSPHERE: Final = Source(
     "standard-atmosphere",
     kind="standard",
@@ -92,6 +100,25 @@ def unheated_temperature(
 ) -> float:
     """Temperature of an unheated space, from its reduction factor."""
     return T_i - b * (T_i - T_e)
+
+
+@formula("H_iu", "thermal_conductance", "W/K", source=SPACE_BALANCE)
+def conductance(A: Area, U_: U) -> float:
+    """Loss a kelvin through an element."""
+    return A * U_
+
+
+@formula("θ_u", "temperature", "K", source=SPACE_BALANCE)
+def balanced_temperature(
+    H_iu: Annotated[list[float], Sym("thermal_conductance", "H_iu", "W/K")],
+    T_i: Annotated[list[float], Sym("temperature", "θ_i", "K")],
+    H_ue: Annotated[float, Sym("thermal_conductance", "H_ue", "W/K")],
+    T_e: Annotated[float, Sym("temperature", "θ_e", "K")],
+) -> float:
+    """Temperature at which an unheated space loses what the rooms give it."""
+    return (total(a * b for a, b in zip(H_iu, T_i, strict=True)) + H_ue * T_e) / (
+        total(H_iu) + H_ue
+    )
 
 
 @formula("Φ", "power", "W", source=EN_12831)
@@ -210,6 +237,22 @@ def added(Phi: Powers) -> float:
 def weighted_air(w: Annotated[float, Sym("number", "w", "1")], Phi: Powers) -> float:
     """Heat that warms the air of the whole house."""
     return w * total(Phi)
+
+
+@formula("H", "thermal_conductance", "W/K", source=EN_12831)
+def room_coefficient(
+    Phi: Powers, T_i: Inside, T_e: Annotated[float, Sym("temperature", "θ_e", "K")]
+) -> float:
+    """Loss of a room a kelvin."""
+    return total(Phi) / (T_i - T_e)
+
+
+@formula("H", "thermal_conductance", "W/K", source=EN_12831)
+def coefficients_added(
+    H: Annotated[list[float], Sym("thermal_conductance", "H", "W/K")],
+) -> float:
+    """Loss of the house a kelvin."""
+    return total(H)
 
 
 @formula("A_f", "area", "m2", source=EN_12831)

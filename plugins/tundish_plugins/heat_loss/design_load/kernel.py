@@ -11,7 +11,12 @@ from tundish_plugins.heat_loss.design_load import formulas as f
 
 if TYPE_CHECKING:
     from tundish.rules import Context
-    from tundish_plugins.heat_loss.design_load.contract import Element, HeatLossInputs, Room
+    from tundish_plugins.heat_loss.design_load.contract import (
+        Element,
+        HeatLossInputs,
+        Room,
+        Space,
+    )
 
 DESTINATIONS = ("outside", "ground", "unheated", "inside")
 KINDS = ("wall", "window", "door", "roof", "floor", "partition", "bridges", "air")
@@ -27,14 +32,52 @@ class Losses:
     exposed: list[float] = field(default_factory=list)
 
 
+def _outside(i: HeatLossInputs, c: Context) -> tuple[float, float, float]:
+    """Design temperature outside, altitude of the house, altitude the temperature belongs to."""
+    if i.station is not None:
+        if i.outside_temperature is not None or i.station_altitude is not None:
+            refuse("outside-given-twice", "/station")
+        stations = c.table("design-temperature-stations")
+        known = stations.keys("station")
+        if i.station not in known:
+            refuse("station-unknown", "/station", station=i.station, known=", ".join(known))
+        row = stations.exact(station=i.station)
+        cold = row["colder_0_4"] if i.colder_hours == "0.4 %" else row["colder_1"]
+        return cold, i.altitude, row["altitude"]
+    theta = i.outside_temperature
+    if theta is None:
+        theta = c.value("design-outside-temperature")
+    return theta, i.altitude, 0.0 if i.station_altitude is None else i.station_altitude
+
+
 class _House:
     """What all rooms share."""
 
-    def __init__(self, i: HeatLossInputs) -> None:
+    def __init__(self, i: HeatLossInputs, c: Context) -> None:
         self.i = i
-        self.T_e = f.outside_at_altitude(i.outside_temperature, i.altitude, i.station_altitude)
+        self.T_e = f.outside_at_altitude(*_outside(i, c))
         self.p = f.air_pressure(i.altitude)
         self.temperatures = {room.name: room.temperature for room in i.rooms}
+        self.spaces: dict[str, float] = {}
+        for index, space in enumerate(i.spaces):
+            with part("space", space.name):
+                self.spaces[space.name] = self._balance(space, f"/spaces/{index}")
+
+    def _balance(self, space: Space, where: str) -> float:
+        """Temperature of an unheated space, from every element that borders on it."""
+        H_iu: list[float] = []
+        T_i: list[float] = []
+        for j, room in enumerate(self.i.rooms):
+            for k, element in enumerate(room.elements):
+                if element.space != space.name:
+                    continue
+                A = self._net_area(element, f"/rooms/{j}/elements/{k}")
+                H_iu.append(f.conductance(A, element.u_value))
+                H_iu += [f.conductance(item.area, item.u_value) for item in element.openings]
+                T_i += [room.temperature] * (1 + len(element.openings))
+        if not H_iu:
+            refuse("space-not-bordered", where, space=space.name)
+        return f.balanced_temperature(H_iu, T_i, space.loss_to_outside, self.T_e)
 
     def beyond(self, room: Room, element: Element, where: str) -> float:
         """Temperature beyond an element."""
@@ -49,9 +92,22 @@ class _House:
         if element.beyond == "unheated":
             if element.temperature is not None:
                 return element.temperature
+            if element.space is not None:
+                if element.space not in self.spaces:
+                    refuse("space-unknown", f"{where}/space", space=element.space)
+                return self.spaces[element.space]
             assert element.reduction_factor is not None
             return f.unheated_temperature(element.reduction_factor, room.temperature, self.T_e)
         return self.T_e
+
+    @staticmethod
+    def _net_area(element: Element, where: str) -> float:
+        """Area without the openings."""
+        if not element.openings:
+            return element.area
+        A = f.net_area(element.area, [opening.area for opening in element.openings])
+        require(A >= 0.0, "openings-larger-than-element", f"{where}/openings")
+        return A
 
     @staticmethod
     def _check_fields(element: Element, where: str) -> None:
@@ -60,11 +116,12 @@ class _House:
             "room": element.room is not None,
             "temperature": element.temperature is not None,
             "reduction_factor": element.reduction_factor is not None,
+            "space": element.space is not None,
         }
         wanted: dict[str, tuple[set[str], ...]] = {
             "room": ({"room"},),
             "neighbour": ({"temperature"},),
-            "unheated": ({"temperature"}, {"reduction_factor"}),
+            "unheated": ({"temperature"}, {"reduction_factor"}, {"space"}),
         }
         present = {name for name, there in given.items() if there}
         if present not in wanted.get(element.beyond, (set(),)):
@@ -73,18 +130,16 @@ class _House:
     def element(self, room: Room, element: Element, losses: Losses, where: str) -> None:
         """Add the loss through an element and its openings."""
         T_i, T_x = room.temperature, self.beyond(room, element, where)
-        areas = [opening.area for opening in element.openings]
-        A = f.net_area(element.area, areas) if areas else element.area
-        if areas:
-            require(A >= 0.0, "openings-larger-than-element", f"{where}/openings")
+        A = self._net_area(element, where)
         flows = [(element.kind, f.transmission(A, element.u_value, T_i, T_x))]
         flows += [
             (opening.kind, f.transmission(opening.area, opening.u_value, T_i, T_x))
             for opening in element.openings
         ]
         inside = element.beyond in {"room", "neighbour"}
+        may_gain = inside or element.beyond == "unheated"
         for kind, flow in flows:
-            Phi = f.no_gain(flow) if inside and not self.i.count_gains else flow
+            Phi = f.no_gain(flow) if may_gain and not self.i.count_gains else flow
             losses.to["inside" if inside else element.beyond].append(Phi)
             if element.beyond != "room":
                 losses.kinds[kind].append(Phi)
@@ -153,8 +208,7 @@ def _room(house: _House, index: int, room: Room) -> tuple[dict[str, Any], Losses
 
 def kernel(i: HeatLossInputs, c: Context) -> dict[str, Any]:
     """Design heat loss of every room and of the house."""
-    del c
-    house = _House(i)
+    house = _House(i, c)
     rooms, losses = [], []
     for index, room in enumerate(i.rooms):
         with part("room", room.name):
@@ -175,6 +229,22 @@ def kernel(i: HeatLossInputs, c: Context) -> dict[str, Any]:
     Phi_V = f.weighted_air(i.infiltration_weight, [room["air"] for room in rooms])
     Phi_RH = f.added([room["reheat"] for room in rooms])
     Phi = f.added([Phi_T, Phi_V, Phi_RH])
+    w = i.infiltration_weight
+    H = f.coefficients_added(
+        [
+            f.room_coefficient(
+                [
+                    found["outside"],
+                    found["ground"],
+                    found["unheated"],
+                    f.weighted_air(w, [found["air"]]),
+                ],
+                room.temperature,
+                house.T_e,
+            )
+            for room, found in zip(i.rooms, rooms, strict=True)
+        ]
+    )
     A = f.floors([room.floor_area for room in i.rooms])
     breakdown = []
     for kind in KINDS:
@@ -192,6 +262,8 @@ def kernel(i: HeatLossInputs, c: Context) -> dict[str, Any]:
         "reheat": Phi_RH,
         "floor_area": A,
         "loss_per_area": f.per_area(Phi, A),
+        "loss_coefficient": H,
+        "spaces": [{"name": name, "temperature": theta} for name, theta in house.spaces.items()],
         "rooms": rooms,
         "breakdown": breakdown,
     }

@@ -4,8 +4,26 @@ from __future__ import annotations
 
 from tundish.calculation import Calculation, Finding, Method, Monotonic, Need, Refused
 from tundish_plugins.heat_loss.u_value.contract import UValueInputs, UValueOutputs
-from tundish_plugins.heat_loss.u_value.formulas import EN_ISO_6946, EN_ISO_10077, EN_ISO_13370
+from tundish_plugins.heat_loss.u_value.formulas import (
+    EN_ISO_6946,
+    EN_ISO_10077,
+    EN_ISO_13370,
+    SUSPENDED,
+)
 from tundish_plugins.heat_loss.u_value.kernel import kernel
+
+
+def _improved(part: str) -> Finding:
+    return Finding(
+        f"improved-{part}-limit",
+        f"U-value of an improved {part}",
+        quantity="/outputs/u_value",
+        sense="at-most",
+        limit=f"u-value-improved-{part}",
+        applies_when=f"/outputs/compared == improved-{part}",
+        words_passed="U-value {value}; an improved " + part + " may have {limit} at most.",
+        words_failed="U-value {value}; an improved " + part + " may have only {limit}.",
+    )
 
 
 def _limit(part: str) -> Finding:
@@ -40,7 +58,8 @@ CALCULATION = Calculation(
             "standard",
             "European Standards",
             "EN ISO 6946 for layers with the combined method for bridges, EN ISO 10077-1 for "
-            "windows, EN ISO 13370 for slabs on the ground.",
+            "windows, EN ISO 13370 for slabs on the ground and suspended floors (the latter from "
+            "memory of the standard).",
             source=EN_ISO_6946,
         ),
     ),
@@ -49,13 +68,16 @@ CALCULATION = Calculation(
         Need("surface-resistance-outside", "thermal_resistance", "Outer surface resistance"),
         Need("ground-conductivities", "table", "Conductivity of the ground"),
     ),
-    findings=tuple(_limit(part) for part in ("wall", "roof", "floor", "window")),
+    findings=(
+        *(_limit(part) for part in ("wall", "roof", "floor", "window")),
+        *(_improved(part) for part in ("wall", "roof", "floor")),
+    ),
     cautions=("heat-loss-fabric",),
     refusals=(
         Refused(
             "one-element-expected",
             "One element at a time",
-            "Give exactly one of layers, window and slab.",
+            "Give exactly one of layers, window, slab and suspended.",
         ),
         Refused(
             "layer-given-twice",
@@ -97,10 +119,12 @@ CALCULATION = Calculation(
     monotonic=(
         Monotonic("/layers/1/thickness", "/u_value", "decreasing"),
         Monotonic("/space_resistance", "/u_value", "decreasing"),
+        Monotonic("/suspended/floor_resistance", "/u_value", "decreasing"),
+        Monotonic("/suspended/wind", "/u_value", "increasing"),
         Monotonic("/slab/floor_resistance", "/u_value", "decreasing"),
         Monotonic("/window/edge_length", "/u_value", "increasing"),
     ),
-    sources=(EN_ISO_10077, EN_ISO_13370),
+    sources=(EN_ISO_10077, EN_ISO_13370, SUSPENDED),
     example={
         "layers": [
             {

@@ -16,6 +16,10 @@ from tundish.contract import (
     Rows,
 )
 
+Compared = Literal[
+    "wall", "roof", "floor", "window", "improved-wall", "improved-roof", "improved-floor"
+]
+
 _CONDUCTIVITY = Quantity(
     "thermal_conductivity",
     "λ",
@@ -117,14 +121,111 @@ class Slab(Item):
     ]
 
 
+class Suspended(Item):
+    """A suspended floor over a void that is aired from outside: the whole floor of the building."""
+
+    area: Annotated[
+        float, Quantity("area", "A", "m2", low=1, high=10000, help="Area of the floor.")
+    ]
+    perimeter: Annotated[
+        float, Quantity("length", "P", "m", low=1, high=2000, help="Perimeter exposed to outside.")
+    ]
+    wall_thickness: Annotated[
+        float,
+        Quantity(
+            "length", "w", "mm", low=0, high=1500, default=300, help="Thickness of the walls."
+        ),
+    ]
+    ground: Annotated[
+        Literal["clay", "sand", "rock"], Choice(default="clay", help="What the house stands on.")
+    ]
+    ground_resistance: Annotated[
+        float,
+        Quantity(
+            "thermal_resistance",
+            "R_g",
+            "m2.K/W",
+            low=0,
+            high=20,
+            default=0,
+            help="Resistance of insulation on the ground of the void.",
+        ),
+    ]
+    floor_resistance: Annotated[
+        float,
+        Quantity(
+            "thermal_resistance",
+            "R_f",
+            "m2.K/W",
+            low=0,
+            high=20,
+            example=0.154,
+            help="Resistance of the floor itself, its surfaces not in it.",
+        ),
+    ]
+    height: Annotated[
+        float,
+        Quantity(
+            "length",
+            "h",
+            "m",
+            low=0,
+            high=3,
+            example=0.3,
+            help="Height of the floor's upper face above the ground outside.",
+        ),
+    ]
+    wall_u_value: Annotated[
+        float,
+        Quantity(
+            "thermal_transmittance",
+            "U_w",
+            "W/(m2.K)",
+            low=0.05,
+            high=7,
+            example=1.7,
+            help="U-value of the walls of the void.",
+        ),
+    ]
+    opening: Annotated[
+        float,
+        Quantity(
+            "length",
+            "ε",
+            "m",
+            low=0,
+            high=0.05,
+            example=0.0015,
+            help="Area of the air openings over the length of the perimeter, m² a metre.",
+        ),
+    ]
+    wind: Annotated[
+        float,
+        Quantity(
+            "velocity",
+            "v",
+            "m/s",
+            low=0,
+            high=20,
+            example=5,
+            help="Mean wind speed at 10 m height.",
+        ),
+    ]
+    wind_shielding: Annotated[
+        float,
+        Number("f_w", low=0, high=0.2, example=0.05, help="Wind shielding factor of the place."),
+    ]
+
+
 class UValueInputs(Inputs):
-    """An element: layers, or a window, or a slab."""
+    """An element: layers, or a window, or a slab, or a suspended floor."""
 
     layers: (
         Annotated[list[Layer], Rows(low=1, high=12, help="Layers from inside to outside.")] | None
     ) = None
     window: Window | None = None
     slab: Slab | None = None
+    suspended: Suspended | None = None
     heat_flow: Annotated[
         Literal["horizontal", "up", "down"],
         Choice(default="horizontal", help="Direction: up for roofs, down for floors."),
@@ -161,8 +262,8 @@ class UValueInputs(Inputs):
     ]
     part: (
         Annotated[
-            Literal["wall", "roof", "floor", "window"],
-            Choice(help="What it is, if it is to be compared with the limit for new elements."),
+            Compared,
+            Choice(help="What it is, if it is to be compared with the limit for such elements."),
         ]
         | None
     ) = None
@@ -209,11 +310,41 @@ class UValueOutputs(Outputs):
         ]
         | None
     ) = None
+    ground_u_value: (
+        Annotated[
+            float,
+            Quantity(
+                "thermal_transmittance", "U_g", "W/(m2.K)", help="From the void to the ground."
+            ),
+        ]
+        | None
+    ) = None
+    void_u_value: (
+        Annotated[
+            float,
+            Quantity(
+                "thermal_transmittance",
+                "U_x",
+                "W/(m2.K)",
+                help="From the void through its walls and with its air, over the floor.",
+            ),
+        ]
+        | None
+    ) = None
     equivalent_thickness: (
         Annotated[float, Quantity("length", "d_t", "m", help="Equivalent thickness of the floor.")]
         | None
     ) = None
     compared: Annotated[
-        Literal["wall", "roof", "floor", "window", "nothing"],
+        Literal[
+            "wall",
+            "roof",
+            "floor",
+            "window",
+            "improved-wall",
+            "improved-roof",
+            "improved-floor",
+            "nothing",
+        ],
         Choice(help="What its U-value is compared with."),
     ]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Final
 
-from tundish.formula import Sym, formula
+from tundish.formula import Sym, constant, formula
 from tundish.functions import ln, total
 from tundish.physics.pipes import PI
 from tundish.sources import Source
@@ -35,6 +35,15 @@ EN_ISO_13370: Final = Source(
     locator="slab on ground, d_t below B and at or above it",
     confirmed="seen-reproduced",
     seen_in="teaching texts; the two branches meet at d_t = B",
+)
+
+SUSPENDED: Final = Source(
+    "en-iso-13370-suspended",
+    kind="standard",
+    document="EN ISO 13370, Heat transfer via the ground",
+    edition="2007",
+    locator="suspended floor, 1/U = 1/U_f + 1/(U_g + U_x)",
+    confirmed="memory",
 )
 
 Resistance = Annotated[float, Sym("thermal_resistance", "R", "m2.K/W")]
@@ -142,6 +151,40 @@ def slab_little_insulated(lam_g: Ground, B: Dimension, d_t: Equivalent) -> float
 def slab_well_insulated(lam_g: Ground, B: Dimension, d_t: Equivalent) -> float:
     """Thermal transmittance of a slab, d_t at or above B."""
     return lam_g / (0.457 * B + d_t)
+
+
+VOID_AIR: Final = constant("C", 1450.0, "volumetric_heat_capacity", "J/(m3.K)", source=SUSPENDED)
+
+
+@formula("U_x", "thermal_transmittance", "W/(m2.K)", source=SUSPENDED)
+def void_transmittance(
+    h: Annotated[float, Sym("length", "h", "m")],
+    U_w: Annotated[float, Sym("thermal_transmittance", "U_w", "W/(m2.K)")],
+    B: Dimension,
+    epsilon: Annotated[float, Sym("length", "ε", "m")],
+    v: Annotated[float, Sym("velocity", "v", "m/s")],
+    f_w: Annotated[float, Sym("number", "f_w", "1")],
+) -> float:
+    """Loss of the void through its walls and with its air, over the floor."""
+    return 2 * h * U_w / B + VOID_AIR * epsilon * v * f_w / B
+
+
+@formula("U_f", "thermal_transmittance", "W/(m2.K)", source=SUSPENDED)
+def suspended_deck(
+    R_f: Annotated[float, Sym("thermal_resistance", "R_f", "m2.K/W")], R_si: Inside
+) -> float:
+    """Thermal transmittance of the floor itself: both faces look into still air."""
+    return 1 / (2 * R_si + R_f)
+
+
+@formula("U", "thermal_transmittance", "W/(m2.K)", source=SUSPENDED)
+def suspended_floor(
+    U_f: Annotated[float, Sym("thermal_transmittance", "U_f", "W/(m2.K)")],
+    U_g: Annotated[float, Sym("thermal_transmittance", "U_g", "W/(m2.K)")],
+    U_x: Annotated[float, Sym("thermal_transmittance", "U_x", "W/(m2.K)")],
+) -> float:
+    """Thermal transmittance of a suspended floor with its void."""
+    return 1 / (1 / U_f + 1 / (U_g + U_x))
 
 
 @formula("U", "thermal_transmittance", "W/(m2.K)", source=EN_ISO_6946)

@@ -11,7 +11,7 @@ from tundish_plugins.heat_loss.u_value import formulas as f
 
 if TYPE_CHECKING:
     from tundish.rules import Context
-    from tundish_plugins.heat_loss.u_value.contract import Layer, Slab, UValueInputs
+    from tundish_plugins.heat_loss.u_value.contract import Layer, Slab, Suspended, UValueInputs
 
 MOST_PATHS = 64
 _SUM_SLACK = 1e-6
@@ -124,9 +124,38 @@ def _slab(slab: Slab, correction: float, c: Context) -> dict[str, Any]:
     }
 
 
+def _suspended(item: Suspended, correction: float, c: Context) -> dict[str, Any]:
+    R_si = c.table("surface-resistances").exact(heat_flow="down")["inside"]
+    R_se = c.value("surface-resistance-outside")
+    lam = c.table("ground-conductivities").exact(ground=item.ground)["conductivity"]
+    B = f.characteristic_dimension(item.area, item.perimeter)
+    d_g = f.equivalent_thickness(item.wall_thickness, lam, R_si, item.ground_resistance, R_se)
+    U_g = choose(
+        d_g < B,
+        f.slab_little_insulated,
+        f.slab_well_insulated,
+        lam,
+        B,
+        d_g,
+        why="equivalent thickness below the characteristic dimension",
+    )
+    U_x = f.void_transmittance(
+        item.height, item.wall_u_value, B, item.opening, item.wind, item.wind_shielding
+    )
+    U_f = f.suspended_deck(item.floor_resistance, R_si)
+    return {
+        "u_value": f.corrected(f.suspended_floor(U_f, U_g, U_x), correction),
+        "characteristic_dimension": B,
+        "equivalent_thickness": d_g,
+        "ground_u_value": U_g,
+        "void_u_value": U_x,
+        "paths": 1,
+    }
+
+
 def kernel(i: UValueInputs, c: Context) -> dict[str, Any]:
-    """U-value of layers, a window or a slab."""
-    given = [item is not None for item in (i.layers, i.window, i.slab)]
+    """U-value of layers, a window, a slab or a suspended floor."""
+    given = [item is not None for item in (i.layers, i.window, i.slab, i.suspended)]
     if sum(given) != 1:
         refuse("one-element-expected", "/layers")
     found: dict[str, Any] = dict.fromkeys(
@@ -137,6 +166,8 @@ def kernel(i: UValueInputs, c: Context) -> dict[str, Any]:
             "largest_error",
             "characteristic_dimension",
             "equivalent_thickness",
+            "ground_u_value",
+            "void_u_value",
         )
     )
     if i.window is not None:
@@ -152,6 +183,8 @@ def kernel(i: UValueInputs, c: Context) -> dict[str, Any]:
         found |= {"u_value": f.corrected(U, i.correction), "paths": 1}
     elif i.slab is not None:
         found |= _slab(i.slab, i.correction, c)
+    elif i.suspended is not None:
+        found |= _suspended(i.suspended, i.correction, c)
     else:
         R_si = c.table("surface-resistances").exact(heat_flow=i.heat_flow)["inside"]
         R_se = R_si if i.outer_face == "sheltered" else c.value("surface-resistance-outside")
