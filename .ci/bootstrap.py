@@ -39,13 +39,23 @@ def _alone(home: Path) -> Iterator[None]:
     """Let one process set the environment up while others wait."""
     lock = home.with_name(home.name + ".lock")
     deadline = time.monotonic() + WAIT
+    told = False
     while True:
         try:
             os.close(os.open(lock, os.O_CREAT | os.O_EXCL))
             break
         except FileExistsError:
-            if time.monotonic() > deadline or time.time() - lock.stat().st_mtime > WAIT:
-                lock.unlink(missing_ok=True)
+            with contextlib.suppress(FileNotFoundError):  # the other run may end meanwhile
+                if time.monotonic() > deadline or time.time() - lock.stat().st_mtime > WAIT:
+                    lock.unlink()
+                    continue
+            if not told:
+                told = True
+                print(
+                    f"Waiting for another set-up; if none is running, delete {lock.name} …",
+                    file=sys.stderr,
+                    flush=True,
+                )
             time.sleep(0.5)
     try:
         yield

@@ -27,9 +27,14 @@ def free_port(host: str, port: int, *, search: bool) -> int:
                 if error.errno != errno.EADDRINUSE:
                     raise
                 continue
-            return candidate
+            return int(probe.getsockname()[1])  # port 0 asks for any that is free
     message = f"no free port from {port} on {host}"
     raise OSError(message)
+
+
+def wanted_port(host: str, port: int | None) -> int:
+    """Return the port asked for, or the usual one, or the next free one after it."""
+    return free_port(host, PORT if port is None else port, search=port is None)
 
 
 def serve(host: str, port: int, workers: int = 1) -> None:
@@ -57,7 +62,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     parser.add_argument("--workers", type=int, default=1, help="processes")
     options = parser.parse_args(argv)
     try:
-        port = free_port(options.host, options.port or PORT, search=options.port is None)
+        port = wanted_port(options.host, options.port)
     except OSError as error:
         print(f"tundish serve: {error}", file=sys.stderr)  # noqa: T201
         return 2

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Final
 
 from tundish.cli import print_job
 from tundish.host import default_host
-from tundish_api.command import PORT, free_port, serve
+from tundish_api.command import PORT, serve, wanted_port
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -26,8 +26,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     host = default_host()
     print_job(run_job(host.template(TEMPLATE), host, parts=frozenset()), host)
     if not options.once:
-        port = free_port("127.0.0.1", options.port or PORT, search=options.port is None)
-        serve("127.0.0.1", port)
+        serve("127.0.0.1", wanted_port("127.0.0.1", options.port))
     return 0
 
 

@@ -66,7 +66,7 @@ def _mend(found: re.Match[bytes]) -> bytes:
 
 def _mended(raw: bytes) -> bytes:
     """Rewrite the suspect numbers, and only those; what stands inside a text is left alone."""
-    if raw[:1] not in b"{[" or b'\\"' in raw:
+    if raw[:1] not in b"{[" or (b"\\" in raw and b'\\"' in raw):
         # A quotation mark inside a text: go through token by token.
         return _TOKEN.sub(_mend, raw)
     ends = [found.end() for found in _WHOLE.finditer(raw)]

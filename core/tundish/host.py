@@ -137,6 +137,13 @@ class Host:
         plugin = Plugin(
             name, dist.name if dist is not None else "", dist.version if dist is not None else ""
         )
+        if any(known.name == name for known in self.plugins):
+            # giving this one up by its name would take the first of that name away
+            plugin.stage, plugin.reason = "register", f"the name {name} is taken"
+            self.plugins.append(plugin)
+            if os.environ.get("TUNDISH_PLUGINS") == "strict":
+                raise ValueError(plugin.reason)
+            return
         self.plugins.append(plugin)
         stage = "import"
         try:
@@ -150,9 +157,10 @@ class Host:
                 message = f"written for contract {plugin.info.contract}; this is {hooks.CONTRACT}"
                 raise ValueError(message)  # noqa: TRY301
             for stage, collect in (  # noqa: B007  (named in the report of a failure)
+                # ids first: those of a plugin that fails later are known to be lost
+                ("calculations", self._collect_calculations),
                 ("spellings", self._collect_spellings),
                 ("rules", self._collect_rules),
-                ("calculations", self._collect_calculations),
                 ("job-templates", self._collect_templates),
             ):
                 collect(plugin)

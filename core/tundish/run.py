@@ -280,7 +280,7 @@ class Runner:
     def writers(self, request: Request) -> tuple[Callable[[Any], Any], Callable[[Any], Any]]:
         """Return the writers of inputs and outputs in the units asked for."""
         profile = request.units_profile
-        if self._writer_units.get(profile) is not request.units:
+        if self._writer_units.get(profile) != request.units:
             self._writer_units[profile] = request.units
             self._writers[profile] = (
                 writer_of(self.calculation.inputs_node, request.units),

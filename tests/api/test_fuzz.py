@@ -26,7 +26,7 @@ from tundish.schemas import example_request
 from tundish_api.app import create_app
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
 
 # Schemathesis warns of its own libraries; its findings come as failures.
 pytestmark = [pytest.mark.slow, pytest.mark.filterwarnings("ignore")]
@@ -73,7 +73,7 @@ def _follow(schema: Any, raw: dict[str, Any]) -> Any:
     return schema
 
 
-def _near(schema: Any, example: Any, raw: dict[str, Any], *, absent: bool = False) -> Any:
+def _near(schema: Any, example: Any, raw: dict[str, Any]) -> Any:
     """Write a schema of what lies near an example: the same structure, other numbers."""
     schema = _follow(schema, raw)
     if "x-quantity" in schema:
@@ -82,7 +82,7 @@ def _near(schema: Any, example: Any, raw: dict[str, Any], *, absent: bool = Fals
         return schema
     if "anyOf" in schema:
         inner = [arm for arm in schema["anyOf"] if arm.get("type") != "null"]
-        return _near(inner[0], example, raw, absent=absent)
+        return _near(inner[0], example, raw)
     if isinstance(example, dict):
         fields = {
             name: _near(schema["properties"][name], value, raw) for name, value in example.items()
@@ -154,10 +154,14 @@ def _exact(schema: dict[str, Any]) -> None:
     schema["anyOf"] = [*branches, {"type": "string", "enum": schema["examples"]}]
 
 
+_sharpening: list[bool] = []
+
+
 @schemathesis.hook
 def before_load_schema(_context: Any, raw: dict[str, Any]) -> None:
-    """Sharpen what Schemathesis draws from."""
-    rewrite(raw)
+    """Sharpen what valid requests are drawn from."""
+    if _sharpening:
+        rewrite(raw)
 
 
 def _operations(schema: Any) -> list[Any]:
@@ -181,33 +185,47 @@ def _drive(operation: Any, mode: Any, count: int) -> Counter[int]:
     )
     @given(case=operation.as_strategy(generation_mode=mode))
     def run(case: Any) -> None:
-        response = case.call_and_validate()
-        told[response.status_code] += 1
-        if os.environ.get("DBG") and mode.name=="NEGATIVE" and response.status_code==200: print(case.body, case.query, case.meta)
+        told[case.call_and_validate().status_code] += 1
 
     run()
     return told
 
 
-def _fuzz(schema: Any, valid: int, invalid: int) -> tuple[int, dict[str, Counter[int]]]:
+def _fuzz(load: Callable[[], Any], valid: int, invalid: int) -> tuple[int, dict[str, Counter[int]]]:
+    """Send valid requests drawn near the examples, and invalid ones to the document as served.
+
+    What the sharpened schema calls invalid is often right: it is narrower than the document.
+    """
+    _sharpening.append(True)
+    try:
+        sharp = _operations(load())
+    finally:
+        _sharpening.clear()
+    served = {(item.method, item.path): item for item in _operations(load())}
     total, answered = 0, {}
-    for operation in _operations(schema):
+    for operation in sharp:
         hot = operation.method == "post" and operation.path != "/v1/jobs"
         found = _drive(operation, schemathesis.GenerationMode.POSITIVE, valid if hot else 20)
         total += sum(found.values())
         if hot:
             answered[operation.path] = found
         if operation.method == "post":
-            wrong = _drive(operation, schemathesis.GenerationMode.NEGATIVE, invalid)
+            # Whether what is invalid was refused is Schemathesis's own check: some of what it makes
+            # invalid, such as a query member with an empty list, is gone on the wire.
+            plain = served[operation.method, operation.path]
+            wrong = _drive(plain, schemathesis.GenerationMode.NEGATIVE, invalid)
             total += sum(wrong.values())
-            assert not wrong[200], (operation.path, wrong)
     return total, answered
 
 
 def test_in_process() -> None:
-    schema = schemathesis.openapi.from_asgi("/openapi.json", create_app(), config=_config())
+    app = create_app()
+
+    def load() -> Any:
+        return schemathesis.openapi.from_asgi("/openapi.json", app, config=_config())
+
     calculations = len(default_host().entries)
-    total, answered = _fuzz(schema, valid=1 + 2400 // calculations, invalid=1 + 900 // calculations)
+    total, answered = _fuzz(load, valid=1 + 2400 // calculations, invalid=1 + 900 // calculations)
     print(f"\n{total} requests")
     assert len(answered) == calculations
     for path, told in sorted(answered.items()):
@@ -244,7 +262,9 @@ def served() -> Iterator[str]:
 
 
 def test_over_http(served: str) -> None:
-    schema = schemathesis.openapi.from_url(served + "/openapi.json", config=_config())
-    total, answered = _fuzz(schema, valid=12, invalid=8)
+    def load() -> Any:
+        return schemathesis.openapi.from_url(served + "/openapi.json", config=_config())
+
+    total, answered = _fuzz(load, valid=12, invalid=8)
     print(f"\n{total} requests over HTTP")
     assert all(told[200] for told in answered.values()), answered

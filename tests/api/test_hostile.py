@@ -18,7 +18,9 @@ LONGEST_SECONDS = 2.0
 """Far above what any of these takes (milliseconds), far below what an attack needs."""
 
 
-def _post(client: Any, content: bytes, calculation: str = "hot-water-recovery", **headers: str) -> Any:
+def _post(
+    client: Any, content: bytes, calculation: str = "hot-water-recovery", **headers: str
+) -> Any:
     start = time.perf_counter()
     answer = client.post(
         f"/v1/calculations/{calculation}", content=content, headers={**JSON, **headers}
@@ -28,7 +30,8 @@ def _post(client: Any, content: bytes, calculation: str = "hot-water-recovery", 
 
 
 @pytest.mark.parametrize(
-    "path", ["/nothing", "/v1", "/v1/calculations/", "/v1/calculations/a/b/c", "/docs", "/redoc", "/%00"]
+    "path",
+    ["/nothing", "/v1", "/v1/calculations/", "/v1/calculations/a/b/c", "/docs", "/redoc", "/%00"],
 )
 def test_unknown_path(client: Any, is_problem: Any, path: str) -> None:
     is_problem(client.get(path), "path-unknown")
@@ -63,7 +66,13 @@ def test_unknown_calculation(client: Any, is_problem: Any, path: str) -> None:
 
 @pytest.mark.parametrize(
     "kind",
-    ["", "text/plain", "application/x-www-form-urlencoded", "application/jsonx", "multipart/form-data"],
+    [
+        "",
+        "text/plain",
+        "application/x-www-form-urlencoded",
+        "application/jsonx",
+        "multipart/form-data",
+    ],
 )
 @pytest.mark.parametrize("path", ["/v1/calculations/hot-water-recovery", "/v1/jobs"])
 def test_media_type(client: Any, is_problem: Any, kind: str, path: str) -> None:

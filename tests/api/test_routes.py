@@ -107,10 +107,10 @@ def test_exact_schema_has_a_range_for_each_unit(client: Any, calculation: str) -
     for branches in found:
         units = [branch["properties"]["unit"]["const"] for branch in branches]
         assert len(set(units)) == len(units)
-        bounded = [{"minimum", "maximum"} & branch["properties"]["value"].keys() for branch in branches]
+        bounded = [
+            {"minimum", "maximum"} & branch["properties"]["value"].keys() for branch in branches
+        ]
         assert all(item == bounded[0] for item in bounded)
-
-
 
 
 def test_bounds_of_the_exact_schema_are_the_ones_used(client: Any, host: Host) -> None:
@@ -171,7 +171,13 @@ def test_include(client: Any, calculation: str, examples: dict[str, Any]) -> Non
 
 @pytest.mark.parametrize(
     "query",
-    ["?include=everything", "?included=working", "?include=&include=", "?x", "?include=working&y=1"],
+    [
+        "?include=everything",
+        "?included=working",
+        "?include=&include=",
+        "?x",
+        "?include=working&y=1",
+    ],
 )
 def test_query_is_strict(
     client: Any, examples: dict[str, Any], is_problem: Any, query: str
@@ -238,9 +244,7 @@ def test_front_page(client: Any, host: Host) -> None:
     assert "<script" not in page.text
 
 
-def test_stateless_and_no_cors(
-    client: Any, calculation: str, examples: dict[str, Any]
-) -> None:
+def test_stateless_and_no_cors(client: Any, calculation: str, examples: dict[str, Any]) -> None:
     request = {**examples[calculation], "date": "2026-06-01"}
     origin = {"origin": "https://elsewhere.example"}
     answers = [

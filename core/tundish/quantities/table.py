@@ -51,7 +51,7 @@ _POWER = (
     ("kW", 1e3, "kW"),
     ("MW", 1e6, "MW"),
     ("Btu/h", BTU / 3600, "Btu_it/hour"),
-    ("kBtu/h", BTU / 3.6, "kilo*Btu_it/hour"),
+    ("kBtu/h", BTU / 3.6, "1000*Btu_it/hour"),
 )
 _PRESSURE = (
     ("Pa", 1.0, "Pa"),

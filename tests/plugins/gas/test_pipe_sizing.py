@@ -46,7 +46,7 @@ def _flat(value: Any) -> list[float]:
 
 
 def _vary(seed: int, base: dict[str, Any]) -> dict[str, Any]:
-    rng = random.Random(seed)  # noqa: S311  (not a secret)
+    rng = random.Random(seed)
     inputs = copy.deepcopy(base)
     for section in inputs["sections"]:
         section["length"] = {"value": 10 ** rng.uniform(-0.9, 1.7), "unit": "m"}
@@ -179,7 +179,7 @@ def test_the_table_is_never_kinder_than_it_says(seed: int) -> None:
         "copper-22x0.9": {3: 8.7, 6: 5.8, 9: 4.6, 12: 3.9, 15: None, 20: None, 25: None, 30: 2.3},
         "copper-28x0.9": {3: 18, 6: 12, 9: 9.4, 12: 8, 15: None, 20: None, 25: None, 30: None},
     }
-    rng = random.Random(seed)  # noqa: S311  (not a secret)
+    rng = random.Random(seed)
     tube = rng.choice(sorted(printed))
     flow, metres = rng.uniform(0.1, 10), rng.uniform(1, 30)
     inputs = {

@@ -99,7 +99,7 @@ def test_laminar_drop_by_hand() -> None:
 
 
 def _random_tree(seed: int) -> tuple[list[Any], list[Any]]:
-    rng = random.Random(seed)  # noqa: S311  (not a secret)
+    rng = random.Random(seed)
     sections, appliances, points = [], [], ["meter"]
     for k in range(rng.randint(2, 14)):
         sections.append(

@@ -1,0 +1,1 @@
+"""Plugins broken on purpose, for tests only."""
