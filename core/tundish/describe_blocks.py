@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from tundish.sheet import Grid, Heading, Paragraph
-from tundish.words import name_words, unit_words, value_words
+from tundish.sheet import Entry, Heading, Paragraph
+from tundish.words import name_words, pointer_words, unit_words, value_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -13,10 +13,14 @@ if TYPE_CHECKING:
     from tundish.sheet import Block
 
 
+_WORDS = {"flag": "yes or no", "text": "words", "name": "a name"}
+_NEVER = {"increasing": "never falls", "decreasing": "never rises"}
+
+
 def _range(field: Mapping[str, Any]) -> str:
     low, high = field.get("minimum"), field.get("maximum")
     if "options" in field:
-        return ", ".join(field["options"])
+        return " | ".join(map(str, field["options"]))
     if low is None and high is None:
         return ""
     if low is None or high is None:
@@ -26,57 +30,84 @@ def _range(field: Mapping[str, Any]) -> str:
 
 def _default(field: Mapping[str, Any]) -> str:
     if "default" in field:
-        return value_words(field["default"])
+        return f"default {value_words(field['default'])}"
     if "default_rule" in field:
-        return f"rule {field['default_rule']}"
+        return f"default by rule {field['default_rule']}"
     return "required" if field["required"] else ""
 
 
+def _facts(*words: str) -> str:
+    return ", ".join(word for word in words if word)
+
+
+def _inputs(told: Mapping[str, Any]) -> Iterator[Block]:
+    yield Heading("Inputs")
+    for field in told["inputs"]:
+        unit = unit_words(field["unit"]) if "unit" in field else ""
+        within = " ".join((_range(field), unit)).strip()
+        word = _WORDS.get(str(field["kind"]), within)
+        basis = " or ".join(field.get("bases", ()))
+        facts = _facts(field.get("symbol", ""), word, basis, _default(field))
+        yield Entry(field["pointer"][1:], facts, field["help"])
+
+
+def _answers(told: Mapping[str, Any]) -> Iterator[Block]:
+    yield Heading("Answers")
+    for field in told["outputs"]:
+        facts = _facts(field.get("symbol", ""), unit_words(field.get("unit", "")))
+        yield Entry(field["pointer"][1:], facts, field["help"])
+
+
+def _formulas(told: Mapping[str, Any]) -> Iterator[Block]:
+    yield Heading("Formulas")
+    sources: dict[str, str] = {}
+    for item in told["formulas"]:
+        source = item["source"]
+        sources.setdefault(source["id"], f"{source['document']}, {source['locator']}")
+        unit = unit_words(item["unit"])
+        yield Entry(item["name"], _facts(f"in {unit}" if unit else "", source["id"]), item["text"])
+    yield Heading("Sources of the formulas")
+    for name, text in sources.items():
+        yield Entry(name, "", text)
+    if told["directions"]:
+        yield Heading("What follows what")
+    for item in told["directions"]:
+        yield Paragraph(
+            f"With a larger {pointer_words(item['input'])}, {pointer_words(item['output'])} "
+            f"{_NEVER[item['direction']]}."
+        )
+
+
+def _limit(limit: Any) -> str:
+    if isinstance(limit, bool):
+        return "yes" if limit else "no"
+    return pointer_words(limit) if limit.startswith("/") else f"rule {limit}"
+
+
+def _judged(told: Mapping[str, Any]) -> Iterator[Block]:
+    if told["findings"]:
+        yield Heading("Judged")
+    for item in told["findings"]:
+        yield Entry(
+            item["title"],
+            f"{item['passed']} or {item['failed']}",
+            f"{pointer_words(item['quantity'])} {name_words(item['sense'])} {_limit(item['limit'])}",
+        )
+
+
 def describe_blocks(told: Mapping[str, Any]) -> Iterator[Block]:
-    """Lay out a description: questions, inputs, answers, methods, limits, refusals."""
+    """Lay out a description: questions, inputs, answers, methods, formulas, limits, refusals."""
     yield Heading(f"{told['title']} ({told['id']})", 1)
     yield Paragraph(told["summary"])
     for question in told["questions"]:
         yield Paragraph(question, "question")
-    yield Heading("Inputs")
-    rows: list[tuple[str, ...]] = [
-        (
-            field["pointer"][1:],
-            unit_words(field["unit"]) if "unit" in field else field["kind"],
-            _range(field),
-            _default(field),
-            field["help"],
-        )
-        for field in told["inputs"]
-    ]
-    yield Grid(("field", "unit", "range", "default", "meaning"), rows)
-    yield Heading("Answers")
-    rows = [
-        (
-            field["pointer"][1:],
-            field.get("symbol", ""),
-            unit_words(field.get("unit", "")),
-            field["help"],
-        )
-        for field in told["outputs"]
-    ]
-    yield Grid(("field", "symbol", "unit", "meaning"), rows)
+    yield from _inputs(told)
+    yield from _answers(told)
     yield Heading("Methods")
     for method in told["methods"]:
-        yield Paragraph(f"{method['id']}: {method['summary']}")
-    if told["findings"]:
-        yield Heading("Judged")
-        rows = [
-            (
-                item["title"],
-                name_words(item["sense"]),
-                str(item["limit"]),
-                item["passed"],
-                item["failed"],
-            )
-            for item in told["findings"]
-        ]
-        yield Grid(("finding", "sense", "limit", "kept", "broken"), rows)
+        yield Entry(method["id"], method["title"], method["summary"])
+    yield from _formulas(told)
+    yield from _judged(told)
     yield Heading("Refused")
     for item in told["refusals"]:
-        yield Paragraph(f"{item['code']}: {item['remedy']}")
+        yield Entry(item["code"], "", f"{item['title']}. {item['remedy']}")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from tundish.sheet import Block, Grid, Heading, Paragraph, Verdict
+from tundish.sheet import Block, Entry, Grid, Heading, Paragraph, Verdict
 from tundish.words import VERDICT_WORDS
 
 if TYPE_CHECKING:
@@ -32,8 +32,20 @@ def in_terminal(blocks: Iterable[Block], console: Console) -> None:
             _verdict(block, console)
         elif isinstance(block, Paragraph):
             _hanging(_MARKS.get(block.mark, ""), block.text, "", console)
+        elif isinstance(block, Entry):
+            _entry(block, console)
         else:
             _grid(block, console)
+
+
+def _entry(block: Entry, console: Console) -> None:
+    from rich.padding import Padding  # noqa: PLC0415
+    from rich.text import Text  # noqa: PLC0415
+
+    gap = "  " if block.facts else ""
+    console.print(Text.assemble((block.term, "bold"), gap, block.facts))
+    if block.text:
+        console.print(Padding(Text(block.text), (0, 0, 0, 4)))
 
 
 def _heading(block: Heading, console: Console) -> None:
@@ -100,6 +112,9 @@ def as_markdown(blocks: Iterable[Block]) -> str:
         elif isinstance(block, Paragraph):
             mark = {"caution": "> ", "question": "- [ ] "}.get(block.mark, "")
             lines += [mark + _plain(block.text), ""]
+        elif isinstance(block, Entry):
+            facts = f" ({_plain(block.facts)})" if block.facts else ""
+            lines += [f"- **{_plain(block.term)}**{facts} {_plain(block.text)}".rstrip(), ""]
         else:
             lines += [*_markdown_grid(block), ""]
     return "\n".join(lines).rstrip() + "\n"

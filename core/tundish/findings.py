@@ -158,7 +158,10 @@ def written(
     difference: Callable[[Node | None, Any, Mapping[str, str]], Any],
     units: Mapping[str, str],
 ) -> dict[str, Any]:
-    """Write findings as they stand in a result, keyed by code."""
+    """Write findings as they stand in a result, keyed by code.
+
+    A finding names its rule; the rule itself, edition and citation, stands once in the provenance.
+    """
     result: dict[str, Any] = {}
     for item in judged:
         finding = item.finding
@@ -193,9 +196,11 @@ def written(
         if known is None:
             known = {"title": finding.title, "verdict": verdict, "items": []}
             if isinstance(finding.limit, str) and not finding.limit.startswith("/"):
-                known["rule"] = context.resolve(finding.limit).as_json()
+                known["rule"] = finding.limit
+                known["source"] = context.resolve(finding.limit).edition.source.id
             elif finding.depends_on:
-                known["rule"] = context.resolve(finding.depends_on[0]).as_json()
+                known["rule"] = finding.depends_on[0]
+                known["source"] = context.resolve(finding.depends_on[0]).edition.source.id
             elif finding.source is not None:
                 known["source"] = finding.source.id
             result[finding.code] = known

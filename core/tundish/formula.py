@@ -10,7 +10,7 @@ import ast
 import inspect
 import types
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Generic, ParamSpec, TypeVar, get_args, get_type_hints
 
@@ -146,6 +146,20 @@ class Formula(Generic[P, R]):
         if self._text is None:
             self._text = self.expression.symbols(self._symbols(), symbols)
         return self._text
+
+    @cached_property
+    def step_members(self) -> dict[str, Any]:
+        """What every step of this formula says, whatever its numbers."""
+        members = {
+            "step": "formula",
+            "name": self.name,
+            "symbol": self.result.symbol,
+            "formula": self.text,
+            "unit": self.result.unit,
+        }
+        if self.source is not None:
+            members["source"] = self.source.id
+        return members
 
     def _symbols(self) -> dict[str, str]:
         return dict(zip(self.expression.names, [p.symbol for p in self.parameters], strict=True))

@@ -94,6 +94,7 @@ NUMBERS = Style(
     call=lambda name, parts: f"{name}({', '.join(parts)})",
     sum_of=lambda a: f"({a})",
 )
+MATHML_NAMESPACE = "http://www.w3.org/1998/Math/MathML"
 MATHML = Style(
     name="mathml",
     symbol=_mathml_symbol,
@@ -256,13 +257,15 @@ class Expression:
         """Write the expression with full numbers; ``children`` are nested formulas' values."""
         if self.sums:
             return self._expanded(arguments, children, style)
-        template = self._template(style)
-        order, text = template
+        order, text, straight = self._template(style)
+        if straight:
+            return text % arguments
         return text % tuple(
-            arguments[index] if index >= 0 else children[-1 - index] for index in order
+            [arguments[index] if index >= 0 else children[-1 - index] for index in order]
         )
 
-    def _template(self, style: Style) -> tuple[tuple[int, ...], str]:
+    def _template(self, style: Style) -> tuple[tuple[int, ...], str, bool]:
+        """Where each number comes from, the text to put them in, and whether in plain order."""
         cached = getattr(self, "_numbers", None)
         if cached is None:
             order: list[int] = []
@@ -286,7 +289,7 @@ class Expression:
                 raise NotImplementedError
 
             text = self._write(self.tree, style, leaf, nested, sums, {})[0]
-            cached = (tuple(order), text)
+            cached = (tuple(order), text, order == list(range(len(self.names))))
             self._numbers = cached
         return cached
 

@@ -21,6 +21,8 @@ from tundish.leaves import (
 )
 from tundish.quantities.kinds import KINDS
 from tundish.quantities.reading import LARGEST, LONGEST_TEXT, PATTERN
+from tundish.reach import reachable_formulas
+from tundish.rendering import MATHML, MATHML_NAMESPACE
 from tundish.rules import RulesError
 
 if TYPE_CHECKING:
@@ -32,10 +34,9 @@ if TYPE_CHECKING:
     from tundish.leaves import Leaf
 
 DIALECT: Final = "https://json-schema.org/draft/2020-12/schema"
-_PLAIN_TEXT: Final = r"^[^\u0000-\u001f\u007f\u2028\u2029]+$"
-_NAME_TEXT: Final = (
-    r"^[^\u0000-\u001f\u007f/~ ]([^\u0000-\u001f\u007f/~]*[^\u0000-\u001f\u007f/~ ])?$"
-)
+_PLAIN_TEXT: Final = r"^[^\u0000-\u001f\u007f-\u009f\u2028\u2029]+$"
+_NAME_SIGN: Final = r"[^\u0000-\u001f\u007f-\u009f/~ ]"
+_NAME_TEXT: Final = rf"^{_NAME_SIGN}([^\u0000-\u001f\u007f-\u009f/~]*{_NAME_SIGN})?$"
 _DATE_TEXT: Final = r"^[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])$"
 
 
@@ -372,6 +373,30 @@ def _rules(calculation: Calculation, host: Host) -> list[dict[str, Any]]:
     return found
 
 
+def _formulas(calculation: Calculation) -> list[dict[str, Any]]:
+    """Every formula the kernel can run, as text and as MathML, with what its symbols stand for."""
+    found = []
+    for formula in reachable_formulas(calculation.kernel):
+        result = formula.result
+        left, right = MATHML.symbol(result.symbol), formula.render(MATHML)
+        found.append(
+            {
+                "name": formula.name,
+                "symbol": result.symbol,
+                "kind": result.kind,
+                "unit": result.unit,
+                "text": f"{result.symbol} = {formula.text}",
+                "mathml": f'<math xmlns="{MATHML_NAMESPACE}"><mrow>{left}<mo>=</mo>{right}</mrow>'
+                "</math>",
+                "where": [
+                    {"symbol": p.symbol, "kind": p.kind, "unit": p.unit} for p in formula.parameters
+                ],
+                **({"source": formula.source.as_json()} if formula.source is not None else {}),
+            }
+        )
+    return found
+
+
 def describe(calculation: Calculation, host: Host) -> dict[str, Any]:
     """Return everything a calculation declares, as JSON."""
     try:
@@ -397,6 +422,7 @@ def describe(calculation: Calculation, host: Host) -> dict[str, Any]:
         ],
         "inputs": list(_fields(calculation.inputs_node)),
         "outputs": list(_fields(calculation.outputs_node)),
+        "formulas": _formulas(calculation),
         "rules": rules,
         "findings": [
             {
@@ -409,6 +435,10 @@ def describe(calculation: Calculation, host: Host) -> dict[str, Any]:
                 "failed": finding.failed,
             }
             for finding in calculation.findings
+        ],
+        "directions": [
+            {"input": item.input, "output": item.output, "direction": item.direction}
+            for item in calculation.monotonic
         ],
         "cautions": list(calculation.cautions),
         "refusals": [

@@ -51,7 +51,16 @@ class Grid:
     title: str = ""
 
 
-Block = Heading | Verdict | Paragraph | Grid
+@dataclass(frozen=True)
+class Entry:
+    """A term with its facts in brief, and its meaning below it."""
+
+    term: str
+    facts: str
+    text: str
+
+
+Block = Heading | Verdict | Paragraph | Grid | Entry
 _COLUMNS = 4
 _MANY = 3
 
@@ -157,8 +166,9 @@ def findings(record: Mapping[str, Any]) -> Iterator[Block]:
         else:
             shown += [(item, finding, "") for item in items]
     shown.sort(key=lambda entry: _rank(entry[0]["verdict"]))
+    rules = {rule["rule"]: rule for rule in record["provenance"]["rules"]}
     for item, finding, tail in shown:
-        cited = finding.get("rule")
+        cited = rules.get(finding.get("rule", ""))
         origin = f" [{cited['edition']}, {cited['locator']}]" if cited else ""
         name = item.get("item", "")
         who = f"{name}: " if name and name not in item["words"] else ""

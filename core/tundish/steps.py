@@ -11,6 +11,9 @@ if TYPE_CHECKING:
     from tundish.working import Recorder
 
 
+_NONE: list[float] = []
+
+
 def _children(steps: list[tuple[Any, Any, Any, int]], index: int) -> list[float]:
     """Values of the formulas called directly by the one at ``index``, in order of evaluation."""
     start = steps[index][3]
@@ -35,20 +38,12 @@ def write_steps(recorder: Recorder) -> tuple[list[dict[str, Any]], dict[str, Sou
             heading += 1
             path = headings[heading][1]
         if what.__class__ is Formula:
-            result = what.result
-            children = _children(steps, index) if what.nested else []
-            step = {
-                "step": "formula",
-                "name": what.name,
-                "symbol": result.symbol,
-                "formula": what.text,
-                "substituted": what.substituted(payload, children),
-                "value": value,
-                "unit": result.unit,
-                "shown": f"{result.symbol} = {value:.5g} {result.unit}",
-            }
+            children = _children(steps, index) if what.nested else _NONE
+            step = what.step_members.copy()
+            step["substituted"] = what.substituted(payload, children)
+            step["value"] = value
+            step["shown"] = f"{what.result.symbol} = {value:.5g} {what.result.unit}"
             if what.source is not None:
-                step["source"] = what.source.id
                 sources[what.source.id] = what.source
         else:
             step = what(payload, value)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import Any, Final
 
 VERDICT_WORDS: Final = {
@@ -15,6 +16,7 @@ VERDICT_WORDS: Final = {
 }
 """A verdict in words; the two that stop a job are in capitals, so colour is never needed."""
 
+_QUANTITY = {"value", "unit"}
 _RAISED = str.maketrans("0123456789-", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻")
 _POWER = re.compile(r"(?<=[A-Za-z])(-?[1-9])(?![0-9A-Za-z])")
 _UNITS: Final = {
@@ -28,6 +30,7 @@ _UNITS: Final = {
 }
 
 
+@lru_cache(maxsize=1024)
 def unit_words(unit: str) -> str:
     """Write a wire spelling as it is printed: ``W/(m2.K)`` becomes ``W/(m²·K)``."""
     known = _UNITS.get(unit)
@@ -49,6 +52,10 @@ def number_words(value: float, figures: int = 4) -> str:
 
 def value_words(value: Any, figures: int = 4) -> str:
     """Write any value of a record for people."""
+    if type(value) is dict and value.keys() == _QUANTITY:  # the commonest by far
+        inner = value["value"]
+        if type(inner) is float:
+            return f"{number_words(inner, figures)} {unit_words(value['unit'])}".rstrip()
     if value is None:
         return "–"
     if isinstance(value, bool):

@@ -32,6 +32,11 @@ def test_working(calculation: str) -> None:
 
 
 @pytest.mark.parametrize("calculation", CATALOGUE)
+def test_reach(calculation: str) -> None:
+    kit.check_reach(calculation)
+
+
+@pytest.mark.parametrize("calculation", CATALOGUE)
 def test_dimensions(calculation: str) -> None:
     kit.check_dimensions(calculation)
 
@@ -100,6 +105,22 @@ def test_working_that_lies_is_seen(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(formulas.rest_time, "function", lambda V_s, V_in: V_s / V_in * 1.001)
     with pytest.raises(AssertionError, match="Rest between two runs"):
         kit.check_working("condensate-pump-head")
+
+
+def test_a_formula_no_case_runs_is_seen(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A formula in reach of the kernel that no case runs is caught, and one it should not run."""
+    from tundish_plugins.condensate.pump_head import formulas
+    from tundish_plugins.hot_water.recovery.formulas import heat_by_bs_6700
+
+    plain = kit.reachable_formulas
+    monkeypatch.setattr(kit, "reachable_formulas", lambda k: [*plain(k), heat_by_bs_6700])
+    with pytest.raises(AssertionError, match=r"no case runs {'.*heat_by_bs_6700'}"):
+        kit.check_reach("condensate-pump-head")
+    monkeypatch.setattr(
+        kit, "reachable_formulas", lambda k: [f for f in plain(k) if f is not formulas.rest_time]
+    )
+    with pytest.raises(AssertionError, match=r"not described: {'.*rest_time'}"):
+        kit.check_reach("condensate-pump-head")
 
 
 def test_a_wrong_dimension_is_seen(monkeypatch: pytest.MonkeyPatch) -> None:

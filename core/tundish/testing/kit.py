@@ -25,6 +25,7 @@ from tundish.host import Host, default_host, today
 from tundish.leaves import Based, Column, Count, Number, Quantity
 from tundish.quantities.kinds import KINDS
 from tundish.quantities.reading import PATTERN
+from tundish.reach import reachable_formulas
 from tundish.refusals import Refusal
 from tundish.run import RefusedRequest, read_request
 from tundish.testing.cases import requests_of
@@ -363,6 +364,28 @@ def formulas_of(found: Subject) -> dict[str, tuple[Formula[..., Any], tuple[Any,
     return seen
 
 
+def check_reach(calculation: str, host: Host | None = None) -> int:
+    """Some case runs every formula the kernel's code can reach, and none beyond those."""
+    found = subject(calculation, host)
+    ran: set[str] = set()
+    plain = Formula.__call__
+
+    def noted(self: Formula[..., Any], *args: Any, **kwargs: Any) -> Any:
+        ran.add(self.id)
+        return plain(self, *args, **kwargs)
+
+    Formula.__call__ = noted  # type: ignore[method-assign]
+    try:
+        for request in found.answered().values():
+            read, inputs = found.read(request)
+            found.calculation.kernel(inputs, read.context)
+    finally:
+        Formula.__call__ = plain  # type: ignore[method-assign]
+    known = {formula.id for formula in reachable_formulas(found.calculation.kernel)}
+    assert ran == known, f"{calculation}: no case runs {known - ran}; not described: {ran - known}"
+    return len(ran)
+
+
 def check_dimensions(calculation: str, host: Host | None = None) -> int:
     """Every formula is right in its dimensions, proved by calling it with pint quantities."""
     import pint  # noqa: PLC0415
@@ -543,6 +566,7 @@ def check(calculation: str, host: Host | None = None) -> None:
     check_kernel(calculation, host)
     check_units(calculation, host)
     check_working(calculation, host)
+    check_reach(calculation, host)
     check_dimensions(calculation, host)
     check_directions(calculation, host)
     check_limits(calculation, host)

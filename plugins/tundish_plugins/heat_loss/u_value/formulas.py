@@ -187,7 +187,7 @@ def suspended_floor(
     return 1 / (1 / U_f + 1 / (U_g + U_x))
 
 
-@formula("U", "thermal_transmittance", "W/(m2.K)", source=EN_ISO_6946)
+@formula("U_c", "thermal_transmittance", "W/(m2.K)", source=EN_ISO_6946)
 def corrected(
     U: Annotated[float, Sym("thermal_transmittance", "U", "W/(m2.K)")],
     dU: Annotated[float, Sym("thermal_transmittance", "ΔU", "W/(m2.K)")],

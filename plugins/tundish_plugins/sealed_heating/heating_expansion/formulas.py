@@ -8,6 +8,9 @@ from tundish.formula import Sym, constant, formula
 from tundish.functions import larger
 from tundish.sources import Source
 from tundish_plugins.sealed_heating.vessel import (
+    BOYLE,
+    EXPANSION,
+    HYDROSTATICS,
     Charge,
     Content,
     Fill,
@@ -153,7 +156,7 @@ def ashrae_size(
     return C * (e - 3 * alpha * dT) / (1 - p_a / p_e)
 
 
-@formula("Δt", "temperature_difference", "K")
+@formula("Δt", "temperature_difference", "K", source=EXPANSION)
 def rise(
     T_1: Annotated[float, Sym("temperature", "T_1", "K")],
     T_0: Annotated[float, Sym("temperature", "T_0", "K")],
@@ -171,13 +174,13 @@ def raised(
     return p + dp
 
 
-@formula("ΔV", "volume", "m3")
+@formula("ΔV", "volume", "m3", source=BOYLE)
 def gap_to_relief(V_room: Annotated[float, Sym("volume", "V_room", "m3")], dV: Taken) -> float:
     """Room up to the relief setting, less the expansion."""
     return V_room - dV
 
 
-@formula("p", "pressure_difference", "Pa")
+@formula("p", "pressure_difference", "Pa", source=HYDROSTATICS)
 def lowered(
     p: Annotated[float, Sym("pressure_difference", "p", "Pa")],
     dp: Annotated[float, Sym("pressure_difference", "p_h", "Pa")],
