@@ -27,5 +27,19 @@ def tundish_calculations() -> list[CalculationEntry]:
                 "Can the store reach its temperature at this flow temperature at all?",
             ),
             target="tundish_plugins.hot_water.recovery:CALCULATION",
-        )
+        ),
+        CalculationEntry(
+            id="mixed-water",
+            title="Mixed water at an outlet",
+            summary="How much hot and cold water make the mixed water, how much of it a store "
+            "gives, and whether the temperatures scald or let legionella grow.",
+            family="hot-water",
+            questions=(
+                "How many litres of mixed water does the store give?",
+                "How much hot water does a bath or shower take?",
+                "Does the mixed water scald, and is the hot water hot enough for hygiene?",
+                "Was the water held hot for long enough against legionella?",
+            ),
+            target="tundish_plugins.hot_water.mixed_water:CALCULATION",
+        ),
     ]
