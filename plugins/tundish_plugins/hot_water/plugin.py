@@ -42,4 +42,18 @@ def tundish_calculations() -> list[CalculationEntry]:
             ),
             target="tundish_plugins.hot_water.mixed_water:CALCULATION",
         ),
+        CalculationEntry(
+            id="store-standing-loss",
+            title="Standing loss of a hot water store",
+            summary="What a store loses at its temperatures, from its label, its insulation or a "
+            "cooling test; the loss in a year, how it cools, and what a new store may lose.",
+            family="hot-water",
+            questions=(
+                "What does it cost to keep the store hot?",
+                "How long does the water stay hot without heat?",
+                "May a store with this loss be sold, and which label does it earn?",
+                "Does the store lose more than its label says?",
+            ),
+            target="tundish_plugins.hot_water.standing_loss:CALCULATION",
+        ),
     ]
