@@ -147,6 +147,14 @@ ROWS: tuple[Row, ...] = (
         ("inH2O/ft", INCH_OF_WATER / FOOT, "249.08891*Pa/foot"),
     ),
     _row("expansion_coefficient", ("1/K", 1.0, "1/kelvin"), ("1/degF_diff", 1.8, "1/delta_degF")),
+    _row("elastic_modulus", ("Pa", 1.0, "Pa"), ("MPa", 1e6, "MPa"), ("GPa", 1e9, "GPa")),
+    _row("compressibility", ("1/Pa", 1.0, "1/Pa"), ("1/GPa", 1e-9, "1/GPa")),
+    _row(
+        "pressure_per_temperature",
+        ("Pa/K", 1.0, "Pa/kelvin"),
+        ("bar/K", 1e5, "bar/kelvin"),
+        ("psi/degF_diff", POUND * GRAVITY / INCH**2 / RANKINE, "psi/delta_degF"),
+    ),
     _row(
         "volume_per_energy",
         ("m3/J", 1.0, "m**3/joule"),
