@@ -14,4 +14,33 @@ def tundish_plugin_info() -> PluginInfo:
 @hookimpl
 def tundish_calculations() -> list[CalculationEntry]:
     """Give the calculations of the family."""
-    return []
+    return [
+        CalculationEntry(
+            id="mains-supply",
+            title="What the incoming main can give",
+            summary="Supply curve from a flow test with its uncertainty; pressure and flow that "
+            "reach an unvented store and the outlets on every floor.",
+            family="water-supply",
+            questions=(
+                "Will the main feed an unvented store?",
+                "What flow is left for the shower upstairs when two outlets run?",
+                "What does my flow test really say?",
+            ),
+            target="tundish_plugins.water_supply.mains_supply:CALCULATION",
+        ),
+        CalculationEntry(
+            id="conversion-pressure",
+            title="Old pipes and fittings under mains pressure",
+            summary="Pressure at every old part before and after the loft cistern goes, surge "
+            "included, against its rating, and what must be changed, proved or capped before the "
+            "water is turned on.",
+            family="water-supply",
+            questions=(
+                "Will old pipes and fittings stand it when the cisterns go?",
+                "What must be changed or tested before the water is turned on?",
+                "Are hot and cold still balanced at the mixers?",
+                "Must the water undertaker be told first?",
+            ),
+            target="tundish_plugins.water_supply.conversion_pressure:CALCULATION",
+        ),
+    ]

@@ -1,0 +1,42 @@
+"""Methods of demand that both calculations offer."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from tundish.calculation import Method
+from tundish.sources import Source
+
+EN_806_3: Final = Source(
+    "en-806-3",
+    kind="standard",
+    document="EN 806-3, pipe sizing of drinking water installations, simplified method",
+    edition="2006",
+    locator="Table 2",
+    confirmed="seen",
+    seen_in="extract of the standard shown online",
+)
+BS_6700: Final = Source(
+    "bs-6700",
+    kind="standard",
+    document="BS 6700, services supplying water for domestic use",
+    edition="1997",
+    locator="Annex D, Table D.1",
+    confirmed="seen",
+    seen_in="textbook chapter on pipe sizing and scanned annex",
+)
+
+EN_806_3_UNITS: Final = Method(
+    "en-806-3",
+    "Loading units of EN 806-3",
+    "Adds the loading units of the fittings. The standard's figure from units to flow is not on "
+    "file: read the flow from it and give it.",
+    source=EN_806_3,
+)
+BS_6700_UNITS: Final = Method(
+    "bs-6700",
+    "Loading units of BS 6700, superseded",
+    "Adds the loading units of the former British Standard, where a bath counts 10 and not 4: "
+    "never mix the two. Read the flow from its figure and give it.",
+    source=BS_6700,
+)
