@@ -14,4 +14,20 @@ def tundish_plugin_info() -> PluginInfo:
 @hookimpl
 def tundish_calculations() -> list[CalculationEntry]:
     """Give the calculations of the family."""
-    return []
+    return [
+        CalculationEntry(
+            id="safety-discharge-pipe",
+            title="Discharge pipe of an unvented hot water store",
+            summary="Sizes before and after the tundish by the regulation's table, the way and the "
+            "end of the pipe, the relief valve against all the heat, and a check that the water "
+            "runs off.",
+            family="unvented-hot-water",
+            questions=(
+                "Where does relief water go?",
+                "What size is the discharge pipe, and would a size less do?",
+                "Is the safety chain of the unvented store complete?",
+                "Who must be told, and who may do the work?",
+            ),
+            target="tundish_plugins.unvented.discharge_pipe:CALCULATION",
+        ),
+    ]
