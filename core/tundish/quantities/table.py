@@ -231,6 +231,11 @@ ROWS: tuple[Row, ...] = (
     ),
     _row("linear_transmittance", ("W/(m.K)", 1.0, "W/m/kelvin")),
     _row(
+        "linear_heat_flux",
+        ("W/m", 1.0, "W/m"),
+        ("Btu/(h.ft)", BTU / 3600 / FOOT, "Btu_it/hour/foot"),
+    ),
+    _row(
         "heat_flux",
         ("W/m2", 1.0, "W/m**2"),
         ("Btu/(h.ft2)", BTU / 3600 / FOOT**2, "Btu_it/hour/foot**2"),

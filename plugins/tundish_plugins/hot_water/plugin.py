@@ -56,4 +56,32 @@ def tundish_calculations() -> list[CalculationEntry]:
             ),
             target="tundish_plugins.hot_water.standing_loss:CALCULATION",
         ),
+        CalculationEntry(
+            id="secondary-circulation",
+            title="Secondary circulation of hot water",
+            summary="Heat lost by hot water pipes, insulated or bare; the circulation that keeps "
+            "the far outlets hot, how it splits between branches, and the pump it needs.",
+            family="hot-water",
+            questions=(
+                "How much must circulate so that the far taps are hot and the return hot enough?",
+                "What pump does the circulation need?",
+                "What do the hot water pipes lose, and would insulation pay?",
+                "How are the branches balanced?",
+            ),
+            target="tundish_plugins.hot_water.circulation:CALCULATION",
+        ),
+        CalculationEntry(
+            id="hot-water-storage",
+            title="Size of a hot water store",
+            summary="How much hot water has to be stored for these draws, while the source goes "
+            "on heating: by the two draws of the former British Standard or by a list through the "
+            "day, for a store mixed through and for hot over cold.",
+            family="hot-water",
+            questions=(
+                "How big a store do these people need?",
+                "Is this store large enough for two showers and a bath?",
+                "How much does a stronger source or coil save in store?",
+            ),
+            target="tundish_plugins.hot_water.storage:CALCULATION",
+        ),
     ]
