@@ -29,6 +29,20 @@ def tundish_calculations() -> list[CalculationEntry]:
             target="tundish_plugins.water_supply.mains_supply:CALCULATION",
         ),
         CalculationEntry(
+            id="strength-test",
+            title="Testing pipes with water before they are used",
+            summary="Test pressure at the gauge and at every level, what must be isolated, how "
+            "long and with what drop, what a kelvin does, and the verdict on the readings.",
+            family="water-supply",
+            questions=(
+                "Will old pipes and fittings stand it when the cisterns go?",
+                "How far must I pump, how long must it hold?",
+                "Is the drop on my gauge a leak or the temperature?",
+                "May I test with air?",
+            ),
+            target="tundish_plugins.water_supply.strength_test:CALCULATION",
+        ),
+        CalculationEntry(
             id="conversion-pressure",
             title="Old pipes and fittings under mains pressure",
             summary="Pressure at every old part before and after the loft cistern goes, surge "
