@@ -91,6 +91,12 @@ def cistern_pressure(rho: Density, h: Annotated[float, Sym("head", "h", "m")]) -
     return rho * g * h
 
 
+@formula("Δp", "pressure_difference", "Pa", source=HYDROSTATICS)
+def head_pressure(rho: Density, h: Annotated[float, Sym("head", "h_f", "m")]) -> float:
+    """Pressure of a head of water."""
+    return rho * g * h
+
+
 @formula("h", "head", "m", source=HYDROSTATICS)
 def head_of(p: Gauge, rho: Density) -> float:
     """Head of a pressure."""

@@ -1,10 +1,10 @@
-"""Methods of demand that both calculations offer."""
+"""Methods and refusals that the calculations of pipework share."""
 
 from __future__ import annotations
 
 from typing import Final
 
-from tundish.calculation import Method
+from tundish.calculation import Method, Refused
 from tundish.sources import Source
 
 EN_806_3: Final = Source(
@@ -40,3 +40,33 @@ BS_6700_UNITS: Final = Method(
     "never mix the two. Read the flow from its figure and give it.",
     source=BS_6700,
 )
+
+REFUSALS: Final = (
+    Refused(
+        "fitting-missing",
+        "The kind of fitting is not given",
+        "Loading units go by the kind of fitting: name it.",
+    ),
+    Refused(
+        "outlet-flow-missing",
+        "An outlet has neither a flow nor a kind of fitting",
+        "Give one of them.",
+    ),
+    Refused("tube-missing", "The tube is not given", "Name the tube, or give its bore."),
+    Refused(
+        "roughness-missing",
+        "The roughness of the bore is not given",
+        "Give it: 0.0015 mm for drawn copper, up to 0.007 mm for plastics.",
+    ),
+    Refused(
+        "tube-given-twice",
+        "The tube is given by name and by bore",
+        "Name the tube, or give its bore and roughness.",
+    ),
+    Refused(
+        "fall-off-takes-all",
+        "The fall-off of the reducing valve takes all of its setting",
+        "Check both on the maker's chart.",
+    ),
+)
+"""Of outlets and of runs of pipe."""

@@ -43,6 +43,19 @@ def tundish_calculations() -> list[CalculationEntry]:
             target="tundish_plugins.water_supply.strength_test:CALCULATION",
         ),
         CalculationEntry(
+            id="water-pipe-sizing",
+            title="Hot and cold water pipes",
+            summary="Velocity and pressure section by section from a main, a store or a cistern to "
+            "every outlet; the next size up and down.",
+            family="water-supply",
+            questions=(
+                "Are these pipes large enough for the outlets?",
+                "Which section takes the pressure?",
+                "Does the cistern stand high enough to feed them?",
+            ),
+            target="tundish_plugins.water_supply.pipe_sizing:CALCULATION",
+        ),
+        CalculationEntry(
             id="conversion-pressure",
             title="Old pipes and fittings under mains pressure",
             summary="Pressure at every old part before and after the loft cistern goes, surge "

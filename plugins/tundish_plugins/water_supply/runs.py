@@ -115,8 +115,13 @@ def lost(pipe: Pipe, q: float, water: Water) -> tuple[float, float, float]:
     Re = pipes.reynolds_number(w, pipe.d, water.rho, water.mu)
     factor = pipes.friction_factor(Re, pipes.relative_roughness(pipe.k, pipe.d))
     dp_f = pipes.friction_drop(factor, pipe.L_e, pipe.d, water.rho, w)
+    return w, Re, with_fittings(pipe, q, w, dp_f, water)
+
+
+def with_fittings(pipe: Pipe, q: float, w: float, dp_f: float, water: Water) -> float:
+    """Pressure lost with the friction known: fittings and components added."""
     dp_zeta = pipes.fittings_drop(pipe.zeta, water.rho, w)
-    return w, Re, f.section_drop(dp_f, dp_zeta, _component_drops(pipe.components, q))
+    return f.section_drop(dp_f, dp_zeta, _component_drops(pipe.components, q))
 
 
 def through(pipe: Pipe, q: float, p: float, water: Water) -> Passed:

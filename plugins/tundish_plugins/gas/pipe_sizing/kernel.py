@@ -22,13 +22,13 @@ from tundish.functions import (
 from tundish.physics import pipes
 from tundish.working import part, silent
 from tundish_plugins.gas.pipe_sizing import formulas as f
-from tundish_plugins.gas.pipe_sizing.network import tree_of
+from tundish_plugins.networks import tree_of
 
 if TYPE_CHECKING:
     from tundish.rules import Context
     from tundish.tables import Row, Table
     from tundish_plugins.gas.pipe_sizing.contract import Component, PipeSizingInputs, Section
-    from tundish_plugins.gas.pipe_sizing.network import Tree
+    from tundish_plugins.networks import Tree
 
 PHYSICAL, TABLE = "physical", "table"
 _SUM_SLACK = 1e-6
@@ -347,7 +347,13 @@ def _section_outputs(
 
 def kernel(i: PipeSizingInputs, c: Context) -> dict[str, Any]:
     """Drop at every appliance of a gas installation, and what each section does to it."""
-    tree = tree_of(i)
+    tree = tree_of(
+        i.sections,
+        i.meter,
+        [appliance.node for appliance in i.appliances],
+        leaves="/appliances",
+        unconnected="appliance-unconnected",
+    )
     gas = _gas(i, c)
     limit = c.value(f"gas-drop-limit-{gas.family}")
     share = c.value("gas-uncertain-flow-margin")

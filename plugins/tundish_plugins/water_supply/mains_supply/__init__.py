@@ -24,6 +24,7 @@ from tundish_plugins.water_supply.mains_supply.kernel import kernel
 from tundish_plugins.water_supply.methods import (
     BS_6700_UNITS,
     EN_806_3_UNITS,
+    REFUSALS,
 )
 
 CALCULATION = Calculation(
@@ -232,16 +233,6 @@ CALCULATION = Calculation(
             "outlets-missing", "The method needs the outlets", "List the outlets with their kinds."
         ),
         Refused(
-            "fitting-missing",
-            "The kind of fitting is not given",
-            "Loading units go by the kind of fitting: name it.",
-        ),
-        Refused(
-            "outlet-flow-missing",
-            "An outlet has neither a flow nor a kind of fitting",
-            "Give one of them.",
-        ),
-        Refused(
             "design-flow-missing",
             "The outlets have {units} loading units together; the standard's figure from units to "
             "flow is not on file",
@@ -287,22 +278,7 @@ CALCULATION = Calculation(
             "No pressure is left at the mixer to compare",
             "See the pressure that the outlet gets; then compare the two sides.",
         ),
-        Refused("tube-missing", "The tube is not given", "Name the tube, or give its bore."),
-        Refused(
-            "roughness-missing",
-            "The roughness of the bore is not given",
-            "Give it: 0.0015 mm for drawn copper, up to 0.007 mm for plastics.",
-        ),
-        Refused(
-            "tube-given-twice",
-            "The tube is given by name and by bore",
-            "Name the tube, or give its bore and roughness.",
-        ),
-        Refused(
-            "fall-off-takes-all",
-            "The fall-off of the reducing valve takes all of its setting",
-            "Check both on the maker's chart.",
-        ),
+        *REFUSALS,
     ),
     monotonic=(
         Monotonic("/residual_pressure", "/flow_at_residual", "decreasing"),
