@@ -76,6 +76,7 @@ UNITS: dict[str, tuple[str, float, float]] = {
     "bar/K": ("pressure per temperature", 1e5, 0.0),
     "psi/degF_diff": ("pressure per temperature", _PSI * 1.8, 0.0),
     "1/K": ("expansion coefficient", 1.0, 0.0),
+    "mm/(m.K)": ("expansion coefficient", 1e-3, 0.0),
     "1/degF_diff": ("expansion coefficient", 1.8, 0.0),
     "m3/J": ("volume per energy", 1.0, 0.0),
     "l/kWh": ("volume per energy", 1e-3 / 3.6e6, 0.0),

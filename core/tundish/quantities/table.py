@@ -146,7 +146,12 @@ ROWS: tuple[Row, ...] = (
         ("mbar/m", 1e2, "mbar/m"),
         ("inH2O/ft", INCH_OF_WATER / FOOT, "249.08891*Pa/foot"),
     ),
-    _row("expansion_coefficient", ("1/K", 1.0, "1/kelvin"), ("1/degF_diff", 1.8, "1/delta_degF")),
+    _row(
+        "expansion_coefficient",
+        ("1/K", 1.0, "1/kelvin"),
+        ("mm/(m.K)", 1e-3, "mm/m/kelvin"),
+        ("1/degF_diff", 1.8, "1/delta_degF"),
+    ),
     _row("elastic_modulus", ("Pa", 1.0, "Pa"), ("MPa", 1e6, "MPa"), ("GPa", 1e9, "GPa")),
     _row("compressibility", ("1/Pa", 1.0, "1/Pa"), ("1/GPa", 1e-9, "1/GPa")),
     _row(

@@ -141,7 +141,8 @@ class Part(Item):
         Literal["mains", "reduced", "hot-store", "cistern", "none"],
         Choice(
             help="What feeds it after: mains is straight from the main with no reducing valve; "
-            "reduced is behind the reducing valve; hot-store is behind an unvented store."
+            "reduced is behind the reducing valve; hot-store is behind an unvented store. Hot "
+            "water from a combination boiler counts as what feeds the boiler."
         ),
     ]
     plan: Annotated[
@@ -491,7 +492,10 @@ class PartOutputs(Item):
         ]
         | None
     ) = None
-    kept: Annotated[bool, Flag(help="The old part stays, may stay, and gets water.")]
+    unchanged: Annotated[
+        bool, Flag(help="It was on the main before, or stays on a cistern: no more pressure.")
+    ]
+    kept: Annotated[bool, Flag(help="The part stays, may stay, and gets more pressure.")]
     must_change: Annotated[bool, Flag(help="It is kept, though the list says it must go.")]
     listed_to_go: Annotated[bool, Flag(help="The list says that such a part must go.")]
     listed_dangerous: Annotated[bool, Flag(help="Such a part is dangerous under mains pressure.")]
@@ -539,7 +543,8 @@ class ConversionOutputs(Outputs):
     mixers: Annotated[list[MixerOutputs], Rows(help="Every mixer.")]
     notice: NoticeOutputs | None = None
     mains_reaches: Annotated[
-        bool, Flag(help="Some part gets the main's pressure with no reducing valve before it.")
+        bool,
+        Flag(help="Some part newly gets the main's pressure with no reducing valve before it."),
     ]
     settings_in_order: (
         Annotated[

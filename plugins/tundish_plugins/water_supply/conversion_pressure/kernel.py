@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
 SLACK = 1e-9
 GO = {"replace", "remove"}
+NO_RISE = "Its pressure does not rise: the change asks nothing of it."
 
 
 def _from_cistern(i: ConversionInputs, rho: float, level: float, place: str) -> float:
@@ -123,12 +124,17 @@ def _listed(p: Part, c: Context, place: str) -> dict[str, Any]:
         table = c.table("conversion-parts-regulation")
         if p.kind in table.keys("kind"):
             law = str(table.exact(kind=p.kind)["requirement"])
-    action = str(row["action"])
-    stays = p.plan == "keep" and p.fed_after != "none" and action not in GO
+    same = p.fed_after == "cistern" or (
+        p.fed_before == "mains" and p.fed_after in {"mains", "reduced"}
+    )
+    spared = same and str(row["regardless"]) != "yes"
+    action = "keep" if spared else str(row["action"])
+    stays = p.plan == "keep" and p.fed_after != "none" and not spared and action not in GO
     return {
         "action": action,
-        "reason": str(row["reason"]),
+        "reason": NO_RISE if spared else str(row["reason"]),
         "regulation": law,
+        "unchanged": same,
         "kept": stays,
         "listed_to_go": action in GO,
         "listed_dangerous": action in GO and str(row["danger"]) == "yes",
@@ -256,7 +262,11 @@ def kernel(i: ConversionInputs, c: Context) -> dict[str, Any]:
             mixers.append(_mixer(m, i, rho, f"/mixers/{k}"))
     with silent():
         in_order = _order(i, rho)
-    feeds = [p.fed_after for p, out in zip(i.parts, parts, strict=True) if not out["cut_off"]]
+    feeds = [
+        p.fed_after
+        for p, out in zip(i.parts, parts, strict=True)
+        if not out["cut_off"] and not out["unchanged"]
+    ]
     straight = "mains" in feeds or ("hot-store" in feeds and i.reducing_valve is None)
     return {
         "parts": parts,
