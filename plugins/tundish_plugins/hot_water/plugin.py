@@ -71,6 +71,20 @@ def tundish_calculations() -> list[CalculationEntry]:
             target="tundish_plugins.hot_water.circulation:CALCULATION",
         ),
         CalculationEntry(
+            id="dead-legs",
+            title="Dead legs of hot water pipes",
+            summary="How much water stands in each leg, how long one waits for hot water, how "
+            "many metres may be bare, and what runs to waste.",
+            family="hot-water",
+            questions=(
+                "How long does one wait for hot water at this tap?",
+                "Is the leg too long or too wide, or does it need a circulation?",
+                "Which legs must be insulated?",
+                "How much water and heat do the legs waste?",
+            ),
+            target="tundish_plugins.hot_water.dead_legs:CALCULATION",
+        ),
+        CalculationEntry(
             id="hot-water-storage",
             title="Size of a hot water store",
             summary="How much hot water has to be stored for these draws, while the source goes "
