@@ -1,4 +1,4 @@
-"""Expansion of an unvented hot water store: its vessel, and the order of its pressures."""
+"""Expansion of an unvented hot water store: vessel or air gap, and the order of its pressures."""
 
 from __future__ import annotations
 
@@ -23,13 +23,13 @@ from tundish_plugins.sealed_heating.vessel import BOYLE, EXPANSION
 
 CALCULATION = Calculation(
     id="hot-water-expansion",
-    version="1.0",
+    version="1.1",
     title="Expansion of an unvented hot water store",
-    summary="Vessel for the expansion of stored hot water, the order of the pressures of reducing "
-    "valve, expansion valve and relief valve, and what happens without a vessel.",
+    summary="Vessel or air gap for the expansion of stored hot water, the order of the pressures of "
+    "reducing valve, expansion valve and relief valve, and what happens without a vessel.",
     family="hot-water",
     questions=(
-        "How big an expansion vessel does the store need?",
+        "How big an expansion vessel, or how much air in its top, does the store need?",
         "Why does the expansion valve drip?",
         "Are the pressures of the safety devices in order?",
     ),
@@ -72,6 +72,42 @@ CALCULATION = Calculation(
             "come to drip.",
         ),
         Finding(
+            "air-gap-large-enough",
+            "Air gap large enough",
+            quantity="/inputs/air_gap/volume",
+            sense="at-least",
+            limit="/outputs/size_needed",
+            depends_on=("hot-water-vessel-final-share",),
+            words_passed="{value} of air when cold; {limit} is needed.",
+            words_failed="{value} of air when cold; {limit} is needed, or the expansion valve will "
+            "come to drip. Renew the air as the store's maker says, or have a vessel fitted.",
+        ),
+        Finding(
+            "air-gap-renewed",
+            "Air renewed",
+            quantity="/inputs/air_gap/renewed",
+            sense="is",
+            limit=True,
+            depends_on=("hot-water-air-gap-renewal",),
+            words_passed="The air was renewed after draining and at the service.",
+            words_failed="The air was not renewed: water has dissolved part of it, and the "
+            "expansion valve will come to drip. Renew it as the store's maker says; leave the "
+            "valve alone.",
+        ),
+        Finding(
+            "vessel-stands-relief-pressure",
+            "Vessel stands the pressure of the relief valve",
+            quantity="/inputs/relief_valve",
+            sense="at-most",
+            limit="/inputs/vessel_rating",
+            failed="dangerous",
+            words_passed="The relief valve lifts at {value}; the vessel is rated for {limit}.",
+            words_failed="The relief valve lifts at {value}, above what the vessel is rated for, "
+            "{limit}: the vessel may burst before the valve lifts. Turn the heat off, and have a "
+            "vessel fitted that stands it.",
+            source=EXPANSION,
+        ),
+        Finding(
             "expansion-valve-stays-shut",
             "Expansion valve stays shut",
             quantity="/outputs/hot_pressure",
@@ -84,38 +120,39 @@ CALCULATION = Calculation(
         ),
         Finding(
             "charge-at-supply",
-            "Charge no lower than the supply pressure",
+            "Charge no lower than the pressure before heating",
             quantity="/outputs/vessel_charge",
             sense="at-least",
-            limit="/inputs/supply_pressure",
+            limit="/outputs/static_pressure",
             failed="advisory",
-            words_passed="Charge {value}, supply {limit}.",
-            words_failed="Charge {value} is below the supply pressure, {limit}: part of the vessel "
-            "is full of water when cold. Restore the charge.",
+            words_passed="Charge {value}, pressure before heating {limit}.",
+            words_failed="Charge {value} is below the pressure before heating, {limit}: part of the "
+            "vessel is full of water when cold. Restore the charge.",
             source=BOYLE,
         ),
         Finding(
             "charge-not-above-supply",
-            "Charge no higher than the supply pressure",
+            "Charge no higher than the pressure before heating",
             quantity="/outputs/vessel_charge",
             sense="at-most",
-            limit="/inputs/supply_pressure",
+            limit="/outputs/static_pressure",
             failed="advisory",
-            words_passed="Charge {value}, supply {limit}.",
-            words_failed="Charge {value} is above the supply pressure, {limit}: pressure jumps to "
-            "the charge as soon as heating starts.",
+            words_passed="Charge {value}, pressure before heating {limit}.",
+            words_failed="Charge {value} is above the pressure before heating, {limit}: pressure "
+            "jumps to the charge as soon as heating starts.",
             source=BOYLE,
         ),
         Finding(
             "expansion-valve-first",
             "Expansion valve lifts before the relief valve",
-            quantity="/inputs/expansion_valve",
-            sense="at-most",
-            limit="/inputs/relief_valve",
-            words_passed="The expansion valve is set to {value}, the temperature and pressure relief "
-            "valve to {limit}.",
-            words_failed="The expansion valve is set to {value}, above the relief valve's {limit}: "
-            "a safety device would take everyday expansion. Have the set changed as the maker says.",
+            quantity="/outputs/expansion_valve_first",
+            sense="is",
+            limit=True,
+            words_passed="The expansion valve is set below the temperature and pressure relief "
+            "valve.",
+            words_failed="The expansion valve is not set below the temperature and pressure relief "
+            "valve: a safety device would take everyday expansion, and wear out on it. Have the "
+            "set changed as the maker says.",
             source=EXPANSION,
         ),
         Finding(
@@ -141,23 +178,36 @@ CALCULATION = Calculation(
         ),
         Refused(
             "expansion-valve-not-above-supply",
-            "The expansion valve is set no higher than the supply, so it would run all the time",
-            "Reduce the supply pressure or fit the valve the store's maker asks for.",
+            "The expansion valve is set no higher than the pressure before heating, {static}, so "
+            "it would run all the time",
+            "Reduce the supply pressure, stop its rise, or fit the valve the store's maker asks "
+            "for.",
         ),
         Refused(
             "no-room-below-expansion-valve",
-            "The supply is not below {final}, so no vessel has room to work",
-            "Reduce the supply pressure.",
+            "The pressure before heating, {static}, is not below {final}, so no vessel has room to "
+            "work",
+            "Reduce the supply pressure, or stop its rise.",
         ),
         Refused(
             "charge-above-expansion-valve",
             "The vessel is charged above the expansion valve",
-            "Lower the charge to the supply pressure.",
+            "Lower the charge to the pressure before heating.",
+        ),
+        Refused(
+            "no-pressure-at-store",
+            "The reducing valve stands so far below that nothing is left of its pressure",
+            "Check the height of the reducing valve against its pressure.",
+        ),
+        Refused(
+            "vessel-beside-air-gap",
+            "A vessel and an air gap are given together",
+            "Give one: the store is made for the one or the other.",
         ),
         Refused(
             "expansion-beyond-gas-volume",
-            "The water gains {expansion}, and the vessel has only {gas} of gas when cold",
-            "No finite pressure follows: take a larger vessel or restore its charge.",
+            "The water gains {expansion}, and there is only {gas} of gas when cold",
+            "No finite pressure follows: take a larger vessel, or restore its charge or the air.",
         ),
     ),
     monotonic=(
@@ -165,13 +215,16 @@ CALCULATION = Calculation(
         Monotonic("/supply_pressure", "/size_needed", "increasing"),
         Monotonic("/expansion_valve", "/size_needed", "decreasing"),
         Monotonic("/vessel_volume", "/hot_pressure", "decreasing"),
+        Monotonic("/air_gap/volume", "/hot_pressure", "decreasing"),
+        Monotonic("/static_rise", "/size_needed", "increasing"),
+        Monotonic("/reducing_valve_height", "/size_needed", "increasing"),
     ),
     charts=(
         LineChart(
             "heat-up",
             "Pressure as the store heats up",
             series=(
-                Series("charge as it is", "/outputs/curve/temperature", "/outputs/curve/pressure"),
+                Series("as it is", "/outputs/curve/temperature", "/outputs/curve/pressure"),
                 Series("half lost", "/outputs/curve/temperature", "/outputs/curve/half_charge"),
             ),
             levels=(Level("expansion valve", "/inputs/expansion_valve"),),

@@ -103,7 +103,7 @@ _PIPE = (
     ),
     Finding(
         "nothing-holds-water",
-        "No part holds water",
+        "Standing water in the pipe",
         quantity="/inputs/discharge_pipe/holds_water",
         sense="is",
         limit=False,
@@ -114,7 +114,7 @@ _PIPE = (
     ),
     Finding(
         "nothing-freezes",
-        "No part can freeze",
+        "Frost in the pipe",
         quantity="/inputs/discharge_pipe/can_freeze",
         sense="is",
         limit=False,
@@ -179,7 +179,7 @@ _TUNDISH_FINDINGS = (
     ),
     Finding(
         "discharge-noticed",
-        "A discharge is noticed",
+        "Who notices a discharge",
         quantity="/outputs/discharge_noticed",
         sense="is",
         limit=True,
@@ -253,7 +253,7 @@ _ENDING = (
     ),
     Finding(
         "low-level-guarded",
-        "Nobody can touch a low-level discharge",
+        "Contact with a low-level discharge",
         quantity="/outputs/ending_guarded",
         sense="is",
         limit=True,
@@ -357,7 +357,7 @@ _ENDING = (
 _STORE = (
     Finding(
         "relief-valve-rating",
-        "Relief valve carries all the heat away",
+        "Rating of the relief valve",
         quantity="/inputs/relief_valve/rating",
         sense="at-least",
         limit="/outputs/rating_needed",
@@ -369,7 +369,7 @@ _STORE = (
     ),
     Finding(
         "relief-opens-in-time",
-        "Relief valve opens before the water can boil",
+        "Opening temperature of the relief valve",
         quantity="/inputs/relief_valve/temperature",
         sense="at-most",
         limit="relief-valve-temperature-most",
@@ -379,7 +379,7 @@ _STORE = (
     ),
     Finding(
         "cut-out-fitted",
-        "Every source of heat has its own cut-out",
+        "Cut-out of each source of heat",
         quantity="/inputs/heat_sources/*/cut_out",
         sense="is",
         limit=True,
@@ -391,7 +391,7 @@ _STORE = (
     ),
     Finding(
         "cut-out-temperature",
-        "Cut-outs trip in time",
+        "Setting of the cut-outs",
         quantity="/inputs/heat_sources/*/cut_out_temperature",
         sense="at-most",
         limit="unvented-cut-out-temperature-most",
