@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Generic, ParamSpec, TypeVar, get_args, get_type_hints
 
 from tundish.quantities.kinds import conversion
-from tundish.rendering import NUMBERS, Expression, FormulaError, symbols
+from tundish.rendering import Expression, FormulaError, symbols
 from tundish.working import ACTIVE
 
 if TYPE_CHECKING:
@@ -170,7 +170,7 @@ class Formula(Generic[P, R]):
 
     def substituted(self, arguments: tuple[Any, ...], children: list[float]) -> str:
         """Return the right-hand side with full numbers in place of symbols."""
-        return self.expression.numbers(arguments, children, NUMBERS)
+        return self.expression.numbers(arguments, children)
 
     def __call__(self, *args: P.args, **kwargs: P.kwargs) -> R:
         """Compute; leave a step when a recorder is active."""

@@ -80,6 +80,7 @@ symbols = Style(
     call=lambda name, parts: f"{name}({', '.join(parts)})",
     sum_of=lambda a: f"Σ({a})",
 )
+_LISTS = (list, tuple)
 NUMBERS = Style(
     name="numbers",
     symbol=lambda s: s,
@@ -152,7 +153,7 @@ class Expression:
         self.nested = 0
         self.sums = False
         self._check(self.tree, in_sum=False)
-        self._templates: dict[int, str] = {}
+        self._templates: dict[tuple[int, ...], tuple[list[tuple[int | None, Any]], str, bool]] = {}
 
     def _fail(self, what: str) -> None:
         message = f"formula {self._label} {what}"
@@ -253,45 +254,75 @@ class Expression:
 
         return self._write(self.tree, style, leaf, nested, sums, {})[0]
 
-    def numbers(self, arguments: tuple[Any, ...], children: list[float], style: Style) -> str:
+    def numbers(self, arguments: tuple[Any, ...], children: list[float]) -> str:
         """Write the expression with full numbers; ``children`` are nested formulas' values."""
-        if self.sums:
-            return self._expanded(arguments, children, style)
-        order, text, straight = self._template(style)
+        lengths = tuple([len(item) for item in arguments if item.__class__ in _LISTS])
+        template = self._templates.get(lengths)
+        if template is None:
+            template = self._templates[lengths] = self._template(arguments)
+        order, text, straight = template
         if straight:
             return text % arguments
         return text % tuple(
-            [arguments[index] if index >= 0 else children[-1 - index] for index in order]
+            [
+                children[index]
+                if item is None
+                else arguments[item][index]
+                if index is not None
+                else arguments[item]
+                for item, index in order
+            ]
         )
 
-    def _template(self, style: Style) -> tuple[tuple[int, ...], str, bool]:
-        """Where each number comes from, the text to put them in, and whether in plain order."""
-        cached = getattr(self, "_numbers", None)
-        if cached is None:
-            order: list[int] = []
-            positions = {name: index for index, name in enumerate(self.names)}
-            seen = 0
+    def _template(
+        self, arguments: tuple[Any, ...]
+    ) -> tuple[list[tuple[int | None, Any]], str, bool]:
+        """Return where each number comes from, the text to put them in, and if in plain order.
 
-            def leaf(name: str, _bound: dict[str, str]) -> tuple[str, int]:
-                if name in positions:
-                    order.append(positions[name])
-                    return "%r", _SIGN  # may be negative, so it binds like a sign
+        A number comes from an argument (position, none), from an item of a list (position, index)
+        or from a nested formula (none, index). It may be negative, so it binds like a sign.
+        """
+        order: list[tuple[int | None, Any]] = []
+        positions = {name: index for index, name in enumerate(self.names)}
+        seen = 0
+
+        def leaf(name: str, bound: dict[str, Any]) -> tuple[str, int]:
+            if name in bound:
+                order.append(bound[name])
+            elif name in positions:
+                order.append((positions[name], None))
+            else:
                 return f"{float(self._global(name))!r}", _ATOM
+            return "%r", _SIGN
 
-            def nested(_target: Any, arguments: list[ast.expr]) -> tuple[str, int]:
-                nonlocal seen
-                seen += sum(self._count(argument) for argument in arguments)
-                order.append(-1 - seen)
-                seen += 1
-                return "%r", _SIGN
+        def nested(_target: Any, inner: list[ast.expr]) -> tuple[str, int]:
+            nonlocal seen
+            seen += sum(self._count(item) for item in inner)
+            order.append((None, seen))
+            seen += 1
+            return "%r", _SIGN
 
-            def sums(_node: ast.expr) -> str:  # pragma: no cover  (handled by _expanded)
-                raise NotImplementedError
+        def sums(node: ast.expr) -> str:
+            parts = []
+            if isinstance(node, ast.Name):
+                at = positions[node.id]
+                for index in range(len(arguments[at])):
+                    order.append((at, index))
+                    parts.append("%r")
+            else:
+                assert isinstance(node, ast.GeneratorExp)
+                loop = {
+                    name: positions[source]
+                    for name, source in self._loop(node.generators[0]).items()
+                }
+                for index in range(min(len(arguments[at]) for at in loop.values())):
+                    bound = {name: (at, index) for name, at in loop.items()}
+                    parts.append(self._write(node.elt, NUMBERS, leaf, nested, sums, bound)[0])
+            return NUMBERS.sum_of(" + ".join(parts) if parts else "0")
 
-            text = self._write(self.tree, style, leaf, nested, sums, {})[0]
-            cached = (tuple(order), text, order == list(range(len(self.names))))
-            self._numbers = cached
-        return cached
+        text = self._write(self.tree, NUMBERS, leaf, nested, sums, {})[0]
+        straight = order == [(index, None) for index in range(len(self.names))]
+        return order, text, straight
 
     def _count(self, node: ast.expr) -> int:
         """How many formulas are called directly under this node, in order of evaluation."""
@@ -302,37 +333,6 @@ class Expression:
             and isinstance(item.func, ast.Name)
             and hasattr(self._global(item.func.id), "expression")
         )
-
-    def _expanded(self, arguments: tuple[Any, ...], children: list[float], style: Style) -> str:
-        values = dict(zip(self.names, arguments, strict=True))
-        remaining = list(children)
-
-        def leaf(name: str, bound: dict[str, Any]) -> tuple[str, int]:
-            value = bound.get(name, values.get(name))
-            if value is None:
-                value = float(self._global(name))
-            return repr(value), _SIGN if value < 0 else _ATOM
-
-        def nested(_target: Any, inner: list[ast.expr]) -> tuple[str, int]:
-            for _ in range(sum(self._count(item) for item in inner)):
-                remaining.pop(0)
-            value = remaining.pop(0)
-            return repr(value), _SIGN if value < 0 else _ATOM
-
-        def sums(node: ast.expr) -> str:
-            if isinstance(node, ast.Name):
-                parts = [repr(item) for item in values[node.id]]
-            else:
-                assert isinstance(node, ast.GeneratorExp)
-                loop = self._loop(node.generators[0])
-                columns = [values[source] for source in loop.values()]
-                parts = []
-                for row in zip(*columns, strict=True):
-                    bound = dict(zip(loop, row, strict=True))
-                    parts.append(self._write(node.elt, style, leaf, nested, sums, bound)[0])
-            return style.sum_of(" + ".join(parts) if parts else "0")
-
-        return self._write(self.tree, style, leaf, nested, sums, {})[0]
 
     def _write(
         self,

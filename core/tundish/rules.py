@@ -9,6 +9,7 @@ from __future__ import annotations
 import datetime as dt
 import json
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 from tundish.quantities.kinds import KINDS, to_si
@@ -85,6 +86,10 @@ class InForce:
 
     def as_json(self) -> dict[str, Any]:
         """Return the rule as a result cites it."""
+        return self._json.copy()
+
+    @cached_property
+    def _json(self) -> dict[str, Any]:
         shown: Any = self.edition.wire
         if self.rule.kind == "table":
             shown = {"rows": len(self.edition.value.data)}
