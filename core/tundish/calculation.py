@@ -69,7 +69,9 @@ class Finding:
     ``at-most``, ``at-least`` or ``is``. ``limit`` is the name of a rule, a pointer, or (for ``is``)
     true or false. ``applies_when`` is a pointer to a flag, ``not`` and a pointer, or
     ``pointer == word``. A limit, or a rule in ``depends_on``, that is unconfirmed caps a passed
-    verdict at ``advisory``.
+    verdict at ``advisory``. So does anything unconfirmed that the kernel or a default used, when the
+    finding is about an output: unless it is named in ``untouched_by``, a rule or a source of which
+    this quantity is known to be independent.
     """
 
     code: str
@@ -83,7 +85,14 @@ class Finding:
     words_passed: str = "{value} against {limit}."
     words_failed: str = "{value} against {limit}."
     depends_on: tuple[str, ...] = ()
+    untouched_by: tuple[str, ...] = ()
     source: Source | None = None
+
+    @property
+    def computed(self) -> bool:
+        """Whether it is about something the kernel computed."""
+        limit = self.limit if isinstance(self.limit, str) else ""
+        return self.quantity.startswith("/outputs") or limit.startswith("/outputs")
 
     def __post_init__(self) -> None:
         """Refuse a declaration outside the vocabulary."""

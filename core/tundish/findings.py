@@ -6,12 +6,15 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from tundish.calculation import VERDICTS, Calculation, Finding
+from tundish.functions import any_of
+from tundish.sources import UNCONFIRMED
 from tundish.words import value_words
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
     from tundish.contract import Node
+    from tundish.doubts import Doubts
     from tundish.rules import Context
 
 SLACK = 1e-9
@@ -105,22 +108,36 @@ def _limit(finding: Finding, context: Context, inputs: Any, outputs: Any, place:
 
 @dataclass(frozen=True)
 class Judged:
-    """One item of a finding: where, what, against what, kept or not, and whether it applies."""
+    """One item of a finding: where, what, against what, kept or not, and whether it applies.
+
+    ``capped`` says that a kept limit counts as advisory at best, and ``doubts`` why.
+    """
 
     finding: Finding
     place: Place
     limit: Any
     kept: Any
     applies: Any
-    capped: bool
+    capped: Any
+    doubts: tuple[str, ...] = ()
 
-    def verdict(self, kept: bool) -> str:
-        """Return the verdict for a kept or broken limit."""
+    def verdict(self, kept: bool, capped: bool) -> str:
+        """Return the verdict for a kept or broken limit, capped or not."""
         if not kept:
             return self.finding.failed
-        if self.capped and _RANK[self.finding.passed] < _RANK["advisory"]:
+        if capped and _RANK[self.finding.passed] < _RANK["advisory"]:
             return "advisory"
         return self.finding.passed
+
+
+def _doubts_of(calculation: Calculation, context: Context, doubts: Doubts) -> Doubts:
+    """All that is doubtful in a run: formulas, rules read, and the method itself."""
+    found = {**doubts, **context.doubts()}
+    for method in calculation.methods:
+        source = method.source if method.id == context.method else None
+        if source is not None and source.confirmed in UNCONFIRMED:
+            found[source.id] = True
+    return found
 
 
 def judge(
@@ -128,12 +145,17 @@ def judge(
     context: Context,
     inputs: Any,
     outputs: Any,
+    doubts: Doubts,
 ) -> list[Judged]:
-    """Evaluate every declared finding that applies, item by item, on floats or columns."""
+    """Evaluate every declared finding that applies, item by item, on floats or columns.
+
+    ``doubts`` are those of the kernel's run.
+    """
     judged: list[Judged] = []
+    doubted = _doubts_of(calculation, context, doubts)
     for finding in calculation.findings:
-        rules = [*finding.depends_on]
         by_rule = isinstance(finding.limit, str) and not finding.limit.startswith("/")
+        names = [*finding.depends_on, *([str(finding.limit)] if by_rule else [])]
         for place in select(finding.quantity, inputs, outputs):
             if place.value is None:
                 continue
@@ -143,10 +165,12 @@ def judge(
             limit = _limit(finding, context, inputs, outputs, place)
             if limit is None:
                 continue
-            names = [*rules, finding.limit] if by_rule else rules
-            capped = any(context.resolve(str(name)).unconfirmed for name in names)
+            against: Doubts = {name: True for name in names if context.resolve(name).unconfirmed}
+            if finding.computed:
+                against |= {k: v for k, v in doubted.items() if k not in finding.untouched_by}
             kept = holds(finding.sense, place.value, limit)
-            judged.append(Judged(finding, place, limit, kept, applies, capped))
+            capped = any_of(*against.values())
+            judged.append(Judged(finding, place, limit, kept, applies, capped, tuple(against)))
     return judged
 
 
@@ -168,7 +192,7 @@ def written(
         node = node_at(finding.quantity)
         write = writer(finding.quantity, node)
         kept = bool(item.kept)
-        verdict = item.verdict(kept)
+        verdict = item.verdict(kept, item.capped)
         value, limit = write(item.place.value), write(item.limit)
         entry: dict[str, Any] = {
             "pointer": item.place.pointer,
@@ -191,7 +215,11 @@ def written(
             item=item.place.item,
         )
         if kept and item.capped:
-            entry["words"] += " Not shown to be met: the limit is unconfirmed."
+            entry["words"] += (
+                f" Not shown to be met: {', '.join(item.doubts)} has not been checked against its "
+                "document."
+            )
+            entry["unchecked"] = list(item.doubts)
         known = result.get(finding.code)
         if known is None:
             known = {"title": finding.title, "verdict": verdict, "items": []}

@@ -370,6 +370,14 @@ class Context:
             {"rule": name, "accepted": [item.edition for _, item in options]},
         )
 
+    def doubts(self) -> dict[str, bool]:
+        """Rules read so far that rest on memory or are disputed; words are no values."""
+        return {
+            name: True
+            for name, item in self.used.items()
+            if item.unconfirmed and item.rule.kind not in WORD_KINDS
+        }
+
     def has(self, name: str) -> bool:
         """Whether a declared rule is in force here; for rules that a region may lack."""
         return self.book.find(self.region, self.date, name) is not None

@@ -19,6 +19,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
 from tundish.batch import run_columns
+from tundish.doubts import doubting
 from tundish.findings import judge
 from tundish.formula import Formula
 from tundish.host import Host, default_host, today
@@ -472,14 +473,15 @@ def check_limits(calculation: str, host: Host | None = None) -> None:
     for request in found.requests.values():
         try:
             read, inputs = found.read(request)
-            outputs = found.calculation.kernel(inputs, read.context)
+            with doubting() as doubts:
+                outputs = found.calculation.kernel(inputs, read.context)
         except RefusedRequest as refused:
             codes.add(refused.errors[0].code)
             continue
         except Refusal as refusal:
             codes.add(refusal.code)
             continue
-        for item in judge(found.calculation, read.context, inputs, outputs):
+        for item in judge(found.calculation, read.context, inputs, outputs, doubts):
             sides[item.finding.code].add(bool(item.kept))
     for code, seen in sides.items():
         missing = {True: "met", False: "missed"}
