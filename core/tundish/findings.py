@@ -39,17 +39,22 @@ def holds(sense: str, value: Any, limit: Any) -> Any:
 
 @dataclass(frozen=True)
 class Place:
-    """One value a pointer names: its exact pointer, the item's name, the value in SI."""
+    """One value a pointer names: its exact pointer, the names of the items, the value in SI."""
 
     pointer: str
-    item: str
+    path: tuple[str, ...]  # the name of each list's item on the way
     value: Any
+
+    @property
+    def item(self) -> str:
+        """The name of the innermost item; empty outside lists."""
+        return self.path[-1] if self.path else ""
 
 
 def select(pointer: str, inputs: Any, outputs: Any) -> list[Place]:
     """Every value a pointer under ``/inputs`` or ``/outputs`` names; ``*`` is each of a list."""
     _, root, *segments = pointer.split("/")
-    here = [Place(f"/{root}", "", inputs if root == "inputs" else outputs)]
+    here = [Place(f"/{root}", (), inputs if root == "inputs" else outputs)]
     for segment in segments:
         step: list[Place] = []
         for place in here:
@@ -59,7 +64,8 @@ def select(pointer: str, inputs: Any, outputs: Any) -> list[Place]:
                     name = (
                         item.get("name") if isinstance(item, dict) else getattr(item, "name", None)
                     )
-                    step.append(Place(f"{place.pointer}/{index}", str(name or index), item))
+                    path = (*place.path, str(name or index))
+                    step.append(Place(f"{place.pointer}/{index}", path, item))
             else:
                 inner = (
                     None
@@ -68,9 +74,17 @@ def select(pointer: str, inputs: Any, outputs: Any) -> list[Place]:
                     if isinstance(value, dict)
                     else getattr(value, segment)
                 )
-                step.append(Place(f"{place.pointer}/{segment}", place.item, inner))
+                step.append(Place(f"{place.pointer}/{segment}", place.path, inner))
         here = step
     return here
+
+
+def _beside(pointer: str, inputs: Any, outputs: Any, place: Place) -> Any:
+    """Return the one value a pointer names, or that of the item in which ``place`` stands."""
+    found = select(pointer, inputs, outputs)
+    if "*" not in pointer:
+        return found[0].value
+    return next((p.value for p in found if p.path == place.path[: len(p.path)]), None)
 
 
 def _applies(condition: str | None, inputs: Any, outputs: Any, place: Place) -> Any:
@@ -81,11 +95,7 @@ def _applies(condition: str | None, inputs: Any, outputs: Any, place: Place) -> 
     word: str | None = None
     if " == " in pointer:
         pointer, word = pointer.split(" == ")
-    found = select(pointer, inputs, outputs)
-    if len(found) == 1:
-        value = found[0].value
-    else:
-        value = next((p.value for p in found if p.item == place.item), None)
+    value = _beside(pointer, inputs, outputs, place)
     if value is None:
         return False
     if word is not None:
@@ -100,10 +110,7 @@ def _limit(finding: Finding, context: Context, inputs: Any, outputs: Any, place:
         return finding.limit
     if not finding.limit.startswith("/"):
         return context.resolve(finding.limit).edition.value
-    found = select(finding.limit, inputs, outputs)
-    if len(found) == 1:
-        return found[0].value
-    return next((p.value for p in found if p.item == place.item), None)
+    return _beside(finding.limit, inputs, outputs, place)
 
 
 @dataclass(frozen=True)
@@ -174,6 +181,15 @@ def judge(
     return judged
 
 
+def _apart(value: Any, limit: Any) -> tuple[str, str]:
+    """Write value and limit with as many figures as it takes to see that they differ."""
+    for figures in range(4, 16):
+        shown, against = value_words(value, figures), value_words(limit, figures)
+        if shown != against or value == limit:
+            break
+    return shown, against
+
+
 def written(
     judged: list[Judged],
     context: Context,
@@ -208,9 +224,10 @@ def written(
         if item.place.item:
             entry["item"] = item.place.item
         words = finding.words_passed if kept else finding.words_failed
+        shown, against = _apart(value, limit)
         entry["words"] = words.format(
-            value=value_words(value),
-            limit=value_words(limit),
+            value=shown,
+            limit=against,
             margin=value_words(margin),
             item=item.place.item,
         )

@@ -159,6 +159,11 @@ class Formula(Generic[P, R]):
         return self._text
 
     @cached_property
+    def shown_unit(self) -> str:
+        """The unit as it follows a shown value; nothing after a pure number."""
+        return "" if self.result.unit == "1" else f" {self.result.unit}"
+
+    @cached_property
     def step_members(self) -> dict[str, Any]:
         """What every step of this formula says, whatever its numbers."""
         members = {

@@ -192,6 +192,7 @@ def problem_json(errors: list[FieldError], problems: Mapping[str, Problem]) -> d
                 "pointer": error.pointer,
                 "detail": error.detail,
                 "remedy": _fill(problems[error.code].remedy, error.facts),
+                **({"facts": _plain(error.facts)} if error.facts else {}),
             }
             for error in errors[:50]
         ]

@@ -49,7 +49,7 @@ def write_steps(recorder: Recorder) -> tuple[list[dict[str, Any]], dict[str, Sou
             step = what.step_members.copy()
             step["substituted"] = what.substituted(payload, children)
             step["value"] = value
-            step["shown"] = f"{what.result.symbol} = {value:.5g} {what.result.unit}"
+            step["shown"] = f"{what.result.symbol} = {value:.5g}{what.shown_unit}"
             if what.source is not None:
                 sources[what.source.id] = what.source
         else:

@@ -171,8 +171,8 @@ class _ByTable(_Physical):
         for length, capacity in cells:
             if capacity is None:
                 certain = [known for known, value in cells if value is not None]
-                shorter = [known for known in certain if known < length]
-                longer = [known for known in certain if known > length]
+                shorter = [known for known in certain if known < length]  # structure
+                longer = [known for known in certain if known > length]  # structure
                 before = max(shorter, default=float("inf"))  # structure
                 after = min(longer, default=float("inf"))  # structure
                 unsure = any_of(unsure, all_of(carried >= before, carried < after))
