@@ -71,7 +71,8 @@ class Finding:
     ``pointer == word``. A limit, or a rule in ``depends_on``, that is unconfirmed caps a passed
     verdict at ``advisory``. So does anything unconfirmed that the kernel or a default used, when the
     finding is about an output: unless it is named in ``untouched_by``, a rule or a source of which
-    this quantity is known to be independent.
+    this quantity is known to be independent. ``capped_unless`` is a condition like ``applies_when``:
+    where it does not hold, a kept limit is advisory at best, and ``words_capped`` says why.
     """
 
     code: str
@@ -86,6 +87,8 @@ class Finding:
     words_failed: str = "{value} against {limit}."
     depends_on: tuple[str, ...] = ()
     untouched_by: tuple[str, ...] = ()
+    capped_unless: str | None = None
+    words_capped: str = ""
     source: Source | None = None
 
     @property
@@ -102,6 +105,9 @@ class Finding:
                 raise ValueError(message)
         if self.sense not in {"at-most", "at-least", "is"}:
             message = f"finding {self.code}: sense {self.sense!r}"
+            raise ValueError(message)
+        if (self.capped_unless is None) != (not self.words_capped):
+            message = f"finding {self.code}: capped_unless and words_capped go together"
             raise ValueError(message)
         if not _KEBAB.fullmatch(self.code):
             message = f"finding {self.code!r}: codes are kebab-case"

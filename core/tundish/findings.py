@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from tundish.calculation import VERDICTS, Calculation, Finding
-from tundish.functions import any_of
+from tundish.functions import any_of, not_
 from tundish.sources import UNCONFIRMED
 from tundish.words import value_words
 
@@ -117,7 +117,7 @@ def _limit(finding: Finding, context: Context, inputs: Any, outputs: Any, place:
 class Judged:
     """One item of a finding: where, what, against what, kept or not, and whether it applies.
 
-    ``capped`` says that a kept limit counts as advisory at best, and ``doubts`` why.
+    ``capped`` says that a kept limit counts as advisory at best; ``doubts`` and ``sure`` say why.
     """
 
     finding: Finding
@@ -127,6 +127,7 @@ class Judged:
     applies: Any
     capped: Any
     doubts: tuple[str, ...] = ()
+    sure: Any = True
 
     def verdict(self, kept: bool, capped: bool) -> str:
         """Return the verdict for a kept or broken limit, capped or not."""
@@ -176,8 +177,11 @@ def judge(
             if finding.computed:
                 against |= {k: v for k, v in doubted.items() if k not in finding.untouched_by}
             kept = holds(finding.sense, place.value, limit)
-            capped = any_of(*against.values())
-            judged.append(Judged(finding, place, limit, kept, applies, capped, tuple(against)))
+            sure = _applies(finding.capped_unless, inputs, outputs, place)
+            capped = any_of(*against.values(), not_(sure))
+            judged.append(
+                Judged(finding, place, limit, kept, applies, capped, tuple(against), sure)
+            )
     return judged
 
 
@@ -231,7 +235,9 @@ def written(
             margin=value_words(margin),
             item=item.place.item,
         )
-        if kept and item.capped:
+        if kept and not item.sure:
+            entry["words"] += f" Not shown to be met: {finding.words_capped}"
+        if kept and item.doubts:
             entry["words"] += (
                 f" Not shown to be met: {', '.join(item.doubts)} has not been checked against its "
                 "document."

@@ -399,9 +399,9 @@ class Context:
         """Whether a declared rule is in force here; for rules that a region may lack."""
         return self.book.find(self.region, self.date, name) is not None
 
-    def value(self, name: str) -> float:
+    def value(self, name: str, *, edition: str | None = None) -> float:
         """Return a rule's number in SI; the reading is a step of the working."""
-        found = self.resolve(name)
+        found = self.resolve(name, edition=edition)
         record(_rule_step, found)
         return found.edition.value  # type: ignore[no-any-return]
 

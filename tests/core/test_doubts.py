@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from typing import TYPE_CHECKING, Annotated, Any
 
 import numpy as np
@@ -10,7 +11,7 @@ import pytest
 
 from tundish.batch import run_columns
 from tundish.calculation import Calculation, Finding, Method, Need
-from tundish.contract import Inputs, Outputs, Quantity
+from tundish.contract import Flag, Inputs, Outputs, Quantity
 from tundish.doubts import doubt, doubting, unheard
 from tundish.formula import Sym, constant, formula
 from tundish.functions import choose
@@ -212,3 +213,39 @@ def test_curves_are_not_heard() -> None:
         doubt("some-rows", (3, np.array([1])))
     assert found.pop("some-rows").tolist() == [False, True, False]
     assert found == {"a-value": True}
+
+
+def test_a_condition_that_fails_caps_and_says_why() -> None:
+    finding = Finding(
+        "of-output",
+        "t",
+        "/outputs/longer",
+        "at-most",
+        "most",
+        capped_unless="/outputs/sure",
+        words_capped="it is not sure.",
+    )
+
+    class Unsure(Outputs):
+        """A longer one, sure or not."""
+
+        longer: Annotated[float, Quantity("length", "L_2", "m", help="Twice.")]
+        sure: Annotated[bool, Flag(help="Whether it is.")]
+
+    def kernel(i: In, _: Context) -> dict[str, Any]:
+        return {"longer": plain(i.length), "sure": i.length < 5.0}
+
+    calculation = replace(_calculation(kernel), outputs=Unsure, findings=(finding,))
+    assert [_verdicts(calculation, v)["of-output"] for v in (1.0, 10.0, 40.0)] == [
+        "met",
+        "advisory",
+        "not-met",
+    ]
+    requests = [
+        {"inputs": {"length": {"value": value, "unit": "m"}}, "region": "INT"}
+        for value in (1.0, 10.0, 40.0)
+    ]
+    (group,) = run_columns(Runner(calculation), requests, _book(), today=TODAY).groups
+    assert group.verdicts()["of-output"] == ["met", "advisory", "not-met"]
+    with pytest.raises(ValueError, match="go together"):
+        Finding("a-code", "t", "/outputs/longer", "at-most", "most", capped_unless="/outputs/sure")
