@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, Final
 
 from tundish.calculation import VERDICTS
+from tundish.doubts import doubting
 from tundish.findings import Judged, judge
 from tundish.functions import ROWS, Rows
 from tundish.leaves import Based
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
 
     from tundish.calculation import Calculation
     from tundish.contract import FieldError, Node
+    from tundish.doubts import Doubts
     from tundish.rules import Context, Rulebook
     from tundish.run import Request, Runner
 
@@ -138,14 +140,14 @@ def run_block(
     count: int,
     *,
     curves: bool = False,
-) -> tuple[Any, dict[int, Refusal]]:
-    """Run one kernel call over ``count`` rows: outputs (none if all refused), refused rows."""
+) -> tuple[Any, dict[int, Refusal], Doubts]:
+    """Run one kernel call over ``count`` rows: outputs (none if all refused), refused rows, doubts."""
     import numpy as np  # noqa: PLC0415
 
     rows = Rows(count, curves=curves)
     token = ROWS.set(rows)
     try:
-        with np.errstate(all="ignore"):
+        with np.errstate(all="ignore"), doubting() as doubts:
             outputs = calculation.kernel(inputs, context)
     except RefusedRowsError:
         outputs = None
@@ -158,7 +160,7 @@ def run_block(
     if outputs is None and len(rows.refused) < count:
         message = f"{calculation.id}: rows were refused without a code"
         raise KernelError(message)
-    return outputs, rows.refused
+    return outputs, rows.refused, doubts
 
 
 def run_inputs(
@@ -169,10 +171,13 @@ def run_inputs(
     *,
     curves: bool = False,
     block: int = BLOCK,
-) -> tuple[Any, dict[int, Refusal]]:
+) -> tuple[Any, dict[int, Refusal], Doubts]:
     """Run stacked inputs of one structure block by block."""
+    import numpy as np  # noqa: PLC0415
+
     parts: list[tuple[Any, int]] = []
     refused: dict[int, Refusal] = {}
+    doubted: Doubts = {}
     for start in range(0, count, block):
         size = min(block, count - start)
         piece = (
@@ -180,10 +185,14 @@ def run_inputs(
             if size == count
             else _slice(calculation.inputs_node, inputs, slice(start, start + size))
         )
-        outputs, failing = run_block(calculation, context, piece, size, curves=curves)
+        outputs, failing, doubts = run_block(calculation, context, piece, size, curves=curves)
         parts.append((outputs, size))
         refused.update({start + row: why for row, why in failing.items()})
-    return _join(parts), refused
+        for name, mask in doubts.items():
+            if name not in doubted:
+                doubted[name] = np.zeros(count, dtype=bool)
+            doubted[name][start : start + size] = mask
+    return _join(parts), refused, doubted
 
 
 def _finite(value: Any, good: Any, where: str) -> None:
@@ -221,8 +230,12 @@ class Group:
         count = len(self.indices)
         ranks: dict[str, Any] = {}
         for item in self.judged:
-            broken = VERDICTS.index(item.verdict(kept=False))
-            held = VERDICTS.index(item.verdict(kept=True))
+            broken = VERDICTS.index(item.verdict(kept=False, capped=False))
+            held = np.where(
+                np.broadcast_to(item.capped, count),
+                VERDICTS.index(item.verdict(kept=True, capped=True)),
+                VERDICTS.index(item.verdict(kept=True, capped=False)),
+            )
             rank = np.where(
                 np.broadcast_to(item.applies, count), np.where(item.kept, held, broken), -1
             )
@@ -279,9 +292,9 @@ def run_columns(
         try:
             try:
                 request = read_request(calculation, given, book, today=today)
+                inputs, _ = runner.inputs(request)
             except Refusal as refusal:
                 raise runner.refused(refusal) from None
-            inputs, _ = runner.inputs(request)
         except RefusedRequest as refused:
             refusals[index] = refused
             continue
@@ -290,6 +303,7 @@ def run_columns(
             context.region,
             context.date,
             context.method,
+            tuple(context.doubts()),  # a default from an unchecked rule caps verdicts
             request.units_profile,
             structure_of(calculation.inputs_node, inputs),
         )
@@ -316,7 +330,7 @@ def _run_group(
 
     calculation, context = runner.calculation, request.context
     stacked = stack(calculation.inputs_node, rows)
-    outputs, refused = run_inputs(calculation, context, stacked, len(rows), curves=curves)
+    outputs, refused, doubts = run_inputs(calculation, context, stacked, len(rows), curves=curves)
     for row, refusal in refused.items():
         refusals[indices[row]] = runner.refused(refusal)
     group = Group(indices, request, stacked, outputs, refused)
@@ -325,5 +339,5 @@ def _run_group(
         good[list(refused)] = False
         _finite(outputs, good, calculation.id)
         with np.errstate(all="ignore"):
-            group.judged = judge(calculation, context, stacked, outputs)
+            group.judged = judge(calculation, context, stacked, outputs, doubts)
     return group

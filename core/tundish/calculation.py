@@ -69,7 +69,10 @@ class Finding:
     ``at-most``, ``at-least`` or ``is``. ``limit`` is the name of a rule, a pointer, or (for ``is``)
     true or false. ``applies_when`` is a pointer to a flag, ``not`` and a pointer, or
     ``pointer == word``. A limit, or a rule in ``depends_on``, that is unconfirmed caps a passed
-    verdict at ``advisory``.
+    verdict at ``advisory``. So does anything unconfirmed that the kernel or a default used, when the
+    finding is about an output: unless it is named in ``untouched_by``, a rule or a source of which
+    this quantity is known to be independent. ``capped_unless`` is a condition like ``applies_when``:
+    where it does not hold, a kept limit is advisory at best, and ``words_capped`` says why.
     """
 
     code: str
@@ -83,7 +86,16 @@ class Finding:
     words_passed: str = "{value} against {limit}."
     words_failed: str = "{value} against {limit}."
     depends_on: tuple[str, ...] = ()
+    untouched_by: tuple[str, ...] = ()
+    capped_unless: str | None = None
+    words_capped: str = ""
     source: Source | None = None
+
+    @property
+    def computed(self) -> bool:
+        """Whether it is about something the kernel computed."""
+        limit = self.limit if isinstance(self.limit, str) else ""
+        return self.quantity.startswith("/outputs") or limit.startswith("/outputs")
 
     def __post_init__(self) -> None:
         """Refuse a declaration outside the vocabulary."""
@@ -93,6 +105,9 @@ class Finding:
                 raise ValueError(message)
         if self.sense not in {"at-most", "at-least", "is"}:
             message = f"finding {self.code}: sense {self.sense!r}"
+            raise ValueError(message)
+        if (self.capped_unless is None) != (not self.words_capped):
+            message = f"finding {self.code}: capped_unless and words_capped go together"
             raise ValueError(message)
         if not _KEBAB.fullmatch(self.code):
             message = f"finding {self.code!r}: codes are kebab-case"

@@ -27,6 +27,7 @@ _TOKEN = re.compile(rb'"[^"\\]*(?:\\.[^"\\]*)*"|-?[0-9]+(?:\.[0-9]+)?(?:[eE][-+]
 _LARGEST_PLAIN = 1e21
 _SHORT = 18
 _SMALLEST_PLAIN = 1e-6
+_LEAST_WHOLE, _LARGEST_WHOLE = -(2**63), 2**64 - 1
 
 
 def number_text(value: float) -> str:
@@ -110,13 +111,31 @@ def _check_keys(value: Any) -> None:
             _check_keys(item)
 
 
+def _doubled(value: Any) -> Any:
+    """Return the value with whole numbers beyond 64 bits as doubles, as every reader takes them."""
+    if isinstance(value, dict):
+        return {key: _doubled(item) for key, item in value.items()}
+    if isinstance(value, (list, tuple)):
+        return [_doubled(item) for item in value]
+    if type(value) is int and not _LEAST_WHOLE <= value <= _LARGEST_WHOLE:
+        return float(value)
+    return value
+
+
 def canonical(record: Any) -> bytes:
     """Return a record's canonical bytes."""
     if orjson is not None:
-        raw: bytes = orjson.dumps(record, option=orjson.OPT_SORT_KEYS)
+        try:
+            raw: bytes = orjson.dumps(record, option=orjson.OPT_SORT_KEYS)
+        except TypeError:  # a whole number too large for it; anything else fails again
+            raw = orjson.dumps(_doubled(record), option=orjson.OPT_SORT_KEYS)
     else:
         raw = json.dumps(
-            record, sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False
+            _doubled(record),
+            sort_keys=True,
+            separators=(",", ":"),
+            ensure_ascii=False,
+            allow_nan=False,
         ).encode()
     return _mended(raw)
 

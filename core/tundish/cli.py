@@ -96,11 +96,17 @@ def _host() -> Host:
 
 
 def _assign(inputs: Any, path: str, text: str) -> None:
-    """Put one ``name=value`` in place; dots go into groups and lists: ``rooms.0.area=12 m2``."""
+    """Put one ``name=value`` in place; dots go into groups and lists.
+
+    A row is named or numbered: ``rooms.kitchen.area=12 m2``, ``rooms.0.area=12 m2``.
+    """
     try:
         value = json.loads(text, object_pairs_hook=_unique)
-    except ValueError:
+    except (ValueError, RecursionError):
         value = text
+    if not isinstance(inputs, (dict, list)):
+        message = f"{path} cannot be put into inputs that are no object"
+        raise UsageError(message)
     here = inputs
     *parents, last = path.split(".")
     for index, part in enumerate(parents):
@@ -108,26 +114,33 @@ def _assign(inputs: Any, path: str, text: str) -> None:
         if isinstance(here, list):
             here = _item(here, part, path)
         else:
-            here = here.setdefault(part, [] if following.isdigit() else {})
+            here = here.setdefault(part, [] if _is_index(following) else {})
         if not isinstance(here, (dict, list)):
             message = f"{path}: {part} holds a value, not fields"
             raise UsageError(message)
     if isinstance(here, list):
-        if last.isdigit() and int(last) == len(here):
+        if _is_index(last) and int(last) == len(here):
             here.append(value)
             return
-        here[int(last) if last.isdigit() and int(last) < len(here) else _beyond(path)] = value
+        here[int(last) if _is_index(last) and int(last) < len(here) else _beyond(path)] = value
     else:
         here[last] = value
 
 
+def _is_index(part: str) -> bool:
+    return part.isascii() and part.isdigit()
+
+
 def _beyond(path: str) -> int:
-    message = f"{path}: rows are numbered from 0, without gaps"
+    message = f"{path}: rows go by name, or are numbered from 0, without gaps"
     raise UsageError(message)
 
 
 def _item(rows: list[Any], part: str, path: str) -> Any:
-    if not part.isdigit() or int(part) > len(rows):
+    for row in rows:
+        if isinstance(row, dict) and row.get("name") == part:
+            return row
+    if not _is_index(part) or int(part) > len(rows):
         _beyond(path)
     if int(part) == len(rows):
         rows.append({})
@@ -272,10 +285,26 @@ def _calculate(options: argparse.Namespace) -> int:
 
 def _refusal(problem: dict[str, Any]) -> None:
     """Tell on stderr what was wrong, where, and how to put it right."""
+    from tundish.words import visible  # noqa: PLC0415
+
     for error in problem.get("errors", [problem]):
-        where = f" at {error['pointer']}" if error.get("pointer") else ""
+        where = f" at {visible(error['pointer'])}" if error.get("pointer") else ""
         print(f"refused{where}: {error['detail']}", file=sys.stderr)  # noqa: T201
         print(f"  {error['remedy']} [{error['code']}]", file=sys.stderr)  # noqa: T201
+        facts = error.get("facts", {})
+        if isinstance(facts.get("accepted"), list):
+            words = _nearest_first(facts, error)
+            print(f"  Accepted: {', '.join(words)}", file=sys.stderr)  # noqa: T201
+
+
+def _nearest_first(facts: dict[str, Any], error: dict[str, Any]) -> list[str]:
+    """Put what is spelt most like what was given in front of the rest."""
+    from difflib import get_close_matches  # noqa: PLC0415
+
+    words = [str(word) for word in facts["accepted"]]
+    given = facts.get("asked") or facts.get("given") or error.get("pointer", "").rpartition("/")[2]
+    near = get_close_matches(str(given).strip("'"), words, n=3)
+    return [*near, *[word for word in words if word not in near]]
 
 
 def nodes_of(record: dict[str, Any], host: Host) -> dict[str, Node]:

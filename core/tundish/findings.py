@@ -6,12 +6,15 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from tundish.calculation import VERDICTS, Calculation, Finding
+from tundish.functions import any_of, not_
+from tundish.sources import UNCONFIRMED
 from tundish.words import value_words
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
     from tundish.contract import Node
+    from tundish.doubts import Doubts
     from tundish.rules import Context
 
 SLACK = 1e-9
@@ -36,17 +39,22 @@ def holds(sense: str, value: Any, limit: Any) -> Any:
 
 @dataclass(frozen=True)
 class Place:
-    """One value a pointer names: its exact pointer, the item's name, the value in SI."""
+    """One value a pointer names: its exact pointer, the names of the items, the value in SI."""
 
     pointer: str
-    item: str
+    path: tuple[str, ...]  # the name of each list's item on the way
     value: Any
+
+    @property
+    def item(self) -> str:
+        """The name of the innermost item; empty outside lists."""
+        return self.path[-1] if self.path else ""
 
 
 def select(pointer: str, inputs: Any, outputs: Any) -> list[Place]:
     """Every value a pointer under ``/inputs`` or ``/outputs`` names; ``*`` is each of a list."""
     _, root, *segments = pointer.split("/")
-    here = [Place(f"/{root}", "", inputs if root == "inputs" else outputs)]
+    here = [Place(f"/{root}", (), inputs if root == "inputs" else outputs)]
     for segment in segments:
         step: list[Place] = []
         for place in here:
@@ -56,7 +64,8 @@ def select(pointer: str, inputs: Any, outputs: Any) -> list[Place]:
                     name = (
                         item.get("name") if isinstance(item, dict) else getattr(item, "name", None)
                     )
-                    step.append(Place(f"{place.pointer}/{index}", str(name or index), item))
+                    path = (*place.path, str(name or index))
+                    step.append(Place(f"{place.pointer}/{index}", path, item))
             else:
                 inner = (
                     None
@@ -65,9 +74,17 @@ def select(pointer: str, inputs: Any, outputs: Any) -> list[Place]:
                     if isinstance(value, dict)
                     else getattr(value, segment)
                 )
-                step.append(Place(f"{place.pointer}/{segment}", place.item, inner))
+                step.append(Place(f"{place.pointer}/{segment}", place.path, inner))
         here = step
     return here
+
+
+def _beside(pointer: str, inputs: Any, outputs: Any, place: Place) -> Any:
+    """Return the one value a pointer names, or that of the item in which ``place`` stands."""
+    found = select(pointer, inputs, outputs)
+    if "*" not in pointer:
+        return found[0].value
+    return next((p.value for p in found if p.path == place.path[: len(p.path)]), None)
 
 
 def _applies(condition: str | None, inputs: Any, outputs: Any, place: Place) -> Any:
@@ -78,11 +95,7 @@ def _applies(condition: str | None, inputs: Any, outputs: Any, place: Place) -> 
     word: str | None = None
     if " == " in pointer:
         pointer, word = pointer.split(" == ")
-    found = select(pointer, inputs, outputs)
-    if len(found) == 1:
-        value = found[0].value
-    else:
-        value = next((p.value for p in found if p.item == place.item), None)
+    value = _beside(pointer, inputs, outputs, place)
     if value is None:
         return False
     if word is not None:
@@ -97,30 +110,42 @@ def _limit(finding: Finding, context: Context, inputs: Any, outputs: Any, place:
         return finding.limit
     if not finding.limit.startswith("/"):
         return context.resolve(finding.limit).edition.value
-    found = select(finding.limit, inputs, outputs)
-    if len(found) == 1:
-        return found[0].value
-    return next((p.value for p in found if p.item == place.item), None)
+    return _beside(finding.limit, inputs, outputs, place)
 
 
 @dataclass(frozen=True)
 class Judged:
-    """One item of a finding: where, what, against what, kept or not, and whether it applies."""
+    """One item of a finding: where, what, against what, kept or not, and whether it applies.
+
+    ``capped`` says that a kept limit counts as advisory at best; ``doubts`` and ``sure`` say why.
+    """
 
     finding: Finding
     place: Place
     limit: Any
     kept: Any
     applies: Any
-    capped: bool
+    capped: Any
+    doubts: tuple[str, ...] = ()
+    sure: Any = True
 
-    def verdict(self, kept: bool) -> str:
-        """Return the verdict for a kept or broken limit."""
+    def verdict(self, kept: bool, capped: bool) -> str:
+        """Return the verdict for a kept or broken limit, capped or not."""
         if not kept:
             return self.finding.failed
-        if self.capped and _RANK[self.finding.passed] < _RANK["advisory"]:
+        if capped and _RANK[self.finding.passed] < _RANK["advisory"]:
             return "advisory"
         return self.finding.passed
+
+
+def _doubts_of(calculation: Calculation, context: Context, doubts: Doubts) -> Doubts:
+    """All that is doubtful in a run: formulas, rules read, and the method itself."""
+    found = {**doubts, **context.doubts()}
+    for method in calculation.methods:
+        source = method.source if method.id == context.method else None
+        if source is not None and source.confirmed in UNCONFIRMED:
+            found[source.id] = True
+    return found
 
 
 def judge(
@@ -128,12 +153,17 @@ def judge(
     context: Context,
     inputs: Any,
     outputs: Any,
+    doubts: Doubts,
 ) -> list[Judged]:
-    """Evaluate every declared finding that applies, item by item, on floats or columns."""
+    """Evaluate every declared finding that applies, item by item, on floats or columns.
+
+    ``doubts`` are those of the kernel's run.
+    """
     judged: list[Judged] = []
+    doubted = _doubts_of(calculation, context, doubts)
     for finding in calculation.findings:
-        rules = [*finding.depends_on]
         by_rule = isinstance(finding.limit, str) and not finding.limit.startswith("/")
+        names = [*finding.depends_on, *([str(finding.limit)] if by_rule else [])]
         for place in select(finding.quantity, inputs, outputs):
             if place.value is None:
                 continue
@@ -143,11 +173,25 @@ def judge(
             limit = _limit(finding, context, inputs, outputs, place)
             if limit is None:
                 continue
-            names = [*rules, finding.limit] if by_rule else rules
-            capped = any(context.resolve(str(name)).unconfirmed for name in names)
+            against: Doubts = {name: True for name in names if context.resolve(name).unconfirmed}
+            if finding.computed:
+                against |= {k: v for k, v in doubted.items() if k not in finding.untouched_by}
             kept = holds(finding.sense, place.value, limit)
-            judged.append(Judged(finding, place, limit, kept, applies, capped))
+            sure = _applies(finding.capped_unless, inputs, outputs, place)
+            capped = any_of(*against.values(), not_(sure))
+            judged.append(
+                Judged(finding, place, limit, kept, applies, capped, tuple(against), sure)
+            )
     return judged
+
+
+def _apart(value: Any, limit: Any) -> tuple[str, str]:
+    """Write value and limit with as many figures as it takes to see that they differ."""
+    for figures in range(4, 16):
+        shown, against = value_words(value, figures), value_words(limit, figures)
+        if shown != against or value == limit:
+            break
+    return shown, against
 
 
 def written(
@@ -168,7 +212,7 @@ def written(
         node = node_at(finding.quantity)
         write = writer(finding.quantity, node)
         kept = bool(item.kept)
-        verdict = item.verdict(kept)
+        verdict = item.verdict(kept, item.capped)
         value, limit = write(item.place.value), write(item.limit)
         entry: dict[str, Any] = {
             "pointer": item.place.pointer,
@@ -184,14 +228,21 @@ def written(
         if item.place.item:
             entry["item"] = item.place.item
         words = finding.words_passed if kept else finding.words_failed
+        shown, against = _apart(value, limit)
         entry["words"] = words.format(
-            value=value_words(value),
-            limit=value_words(limit),
+            value=shown,
+            limit=against,
             margin=value_words(margin),
             item=item.place.item,
         )
-        if kept and item.capped:
-            entry["words"] += " Not shown to be met: the limit is unconfirmed."
+        if kept and not item.sure:
+            entry["words"] += f" Not shown to be met: {finding.words_capped}"
+        if kept and item.doubts:
+            entry["words"] += (
+                f" Not shown to be met: {', '.join(item.doubts)} has not been checked against its "
+                "document."
+            )
+            entry["unchecked"] = list(item.doubts)
         known = result.get(finding.code)
         if known is None:
             known = {"title": finding.title, "verdict": verdict, "items": []}

@@ -14,8 +14,11 @@ from functools import cached_property, lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Generic, ParamSpec, TypeVar, get_args, get_type_hints
 
+from tundish.doubts import doubt
+from tundish.functions import ROWS
 from tundish.quantities.kinds import conversion
-from tundish.rendering import NUMBERS, Expression, FormulaError, symbols
+from tundish.rendering import Expression, FormulaError, symbols
+from tundish.sources import UNCONFIRMED
 from tundish.working import ACTIVE
 
 if TYPE_CHECKING:
@@ -92,6 +95,13 @@ def _definition(function: types.FunctionType) -> ast.FunctionDef:
     return node
 
 
+def _doubtful(function: types.FunctionType, source: Source | None) -> set[str]:
+    """Sources of a formula and of its constants that nobody has checked."""
+    named = [function.__globals__.get(name) for name in function.__code__.co_names]
+    sources = [source, *[item.source for item in named if isinstance(item, Constant)]]
+    return {item.id for item in sources if item is not None and item.confirmed in UNCONFIRMED}
+
+
 class Formula(Generic[P, R]):
     """A formula: callable on floats, arrays and (in proofs of dimension) pint quantities."""
 
@@ -121,6 +131,7 @@ class Formula(Generic[P, R]):
         self._text: str | None = None
         self._scales: tuple[tuple[float, float], ...] | None = None
         self.nested = self.expression.nested
+        self._doubtful = tuple(_doubtful(function, source))
         if empirical and self.nested:
             message = f"{function.__name__}: an empirical formula calls no other formula"
             raise FormulaError(message)
@@ -148,6 +159,11 @@ class Formula(Generic[P, R]):
         return self._text
 
     @cached_property
+    def shown_unit(self) -> str:
+        """The unit as it follows a shown value; nothing after a pure number."""
+        return "" if self.result.unit == "1" else f" {self.result.unit}"
+
+    @cached_property
     def step_members(self) -> dict[str, Any]:
         """What every step of this formula says, whatever its numbers."""
         members = {
@@ -170,14 +186,18 @@ class Formula(Generic[P, R]):
 
     def substituted(self, arguments: tuple[Any, ...], children: list[float]) -> str:
         """Return the right-hand side with full numbers in place of symbols."""
-        return self.expression.numbers(arguments, children, NUMBERS)
+        return self.expression.numbers(arguments, children)
 
     def __call__(self, *args: P.args, **kwargs: P.kwargs) -> R:
         """Compute; leave a step when a recorder is active."""
         if kwargs:
-            given = dict(zip(self.expression.names, args, strict=False))
-            given.update(kwargs)
-            args = tuple(given[name] for name in self.expression.names)  # type: ignore[assignment]
+            names = self.expression.names
+            if set(kwargs) != set(names[len(args) :]):
+                message = f"{self.__name__} takes {', '.join(names)}"
+                raise TypeError(message)
+            args = (*args, *[kwargs[name] for name in names[len(args) :]])  # type: ignore[assignment]
+        if self._doubtful:
+            self._doubt()
         if self.empirical:
             return self._empirical(*args)
         recorder = ACTIVE.get()
@@ -188,6 +208,11 @@ class Formula(Generic[P, R]):
         if recorder is not None:
             recorder.steps.append((self, args, value, start))
         return value  # type: ignore[no-any-return]
+
+    def _doubt(self) -> None:
+        rows = ROWS.get()
+        for name in self._doubtful:
+            doubt(name, None if rows is None else (rows.count, rows.current))
 
     def _empirical(self, *args: Any) -> R:
         if self._scales is None:
@@ -200,6 +225,8 @@ class Formula(Generic[P, R]):
             for argument, (factor, offset) in zip(args, scales, strict=False)
         )
         value = self.function(*stated)
+        if value.__class__ is Constant:
+            value = float(value)
         recorder = ACTIVE.get()
         if recorder is not None:
             recorder.steps.append((self, stated, value, len(recorder.steps)))

@@ -11,6 +11,7 @@ from contextlib import contextmanager
 from contextvars import ContextVar
 from typing import TYPE_CHECKING, Any
 
+from tundish.doubts import unheard
 from tundish.refusals import Refusal, RefusedRowsError
 from tundish.working import record, silent
 
@@ -217,7 +218,7 @@ def drawn(make: Callable[..., Any], *arguments: Any) -> Any:
     rows = ROWS.get()
     if rows is not None and not rows.curves:
         return None
-    with silent():
+    with silent(), unheard():
         return make(*arguments)
 
 
@@ -321,7 +322,7 @@ def _divide(a: Any, b: Any) -> Any:
 
 def _sign(x: Any) -> Any:
     if isinstance(x, _PLAIN):
-        return (x > 0) - (x < 0)
+        return x if math.isnan(x) else (x > 0) - (x < 0)
     return _np().sign(x)
 
 

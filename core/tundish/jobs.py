@@ -21,7 +21,8 @@ from tundish.contract import FieldError, escape
 from tundish.findings import worst
 from tundish.host import CalculationUnknownError, PluginUnavailableError
 from tundish.host import today as today_of_host
-from tundish.leaves import Column, Quantity
+from tundish.leaves import LONGEST_PROSE, PRINTABLE, Column, Quantity
+from tundish.quantities.reading import LARGEST as LARGEST_NUMBER
 from tundish.refusals import PROBLEMS
 from tundish.run import DEFAULT_PARTS, DEFAULT_REGION, RefusedRequest, problem_json
 
@@ -70,9 +71,10 @@ def _object(value: Any, pointer: str, members: tuple[str, ...] | None = None) ->
 
 
 def _words(value: Any, pointer: str, longest: int = 2000) -> str:
-    if not isinstance(value, str) or not 0 < len(value) <= longest:
-        raise _bad(pointer, f"Text of 1 to {longest} characters is expected here.")
-    return value
+    fits = isinstance(value, str) and 0 < len(value) <= longest
+    if not fits or PRINTABLE.fullmatch(value.replace("\n", " ")) is None:
+        raise _bad(pointer, f"Text of 1 to {longest} printable characters is expected here.")
+    return str(value)
 
 
 # --- links ----------------------------------------------------------------------------------------
@@ -163,7 +165,7 @@ def _look_up(record: Any, segments: list[str]) -> Any:
             named = [item for item in here if isinstance(item, dict) and item.get("name") == part]
             if named:
                 here = named[0]
-            elif part.isdigit() and int(part) < len(here):
+            elif part.isascii() and part.isdigit() and int(part) < len(here):
                 here = here[int(part)]
             else:
                 raise _UnresolvedError(segment)
@@ -276,9 +278,26 @@ def _check_reading(name: str, item: Mapping[str, Any], where: str) -> None:
         raise _bad(f"{where}/value", "A reading has a value.")
     value = item["value"]
     for part in value if isinstance(value, list) else [value]:
-        plain = isinstance(part, (str, int, float))
-        if not plain and not (isinstance(part, dict) and part.keys() <= {"value", "unit", "basis"}):
+        if not _is_reading(part):
             raise _bad(f"{where}/value", "A reading is a value, a quantity or a list of them.")
+
+
+def _is_reading(part: Any) -> bool:
+    """Whether a value can be recorded, added up and read again by the field it feeds."""
+    if isinstance(part, dict):
+        words = [word for name, word in part.items() if name != "value"]
+        return (
+            {"value", "unit"} <= part.keys() <= {"value", "unit", "basis"}
+            and _is_number(part["value"])
+            and all(isinstance(word, str) and _is_reading(word) for word in words)
+        )
+    if isinstance(part, str):
+        return len(part) <= LONGEST_PROSE and PRINTABLE.fullmatch(part) is not None
+    return isinstance(part, bool) or _is_number(part)
+
+
+def _is_number(part: Any) -> bool:
+    return type(part) in {int, float} and abs(part) <= LARGEST_NUMBER  # NaN is not, either
 
 
 def _entry(name: str, item: Any, shared: Mapping[str, Any]) -> Entry:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, ClassVar, get_args
 
 from tundish.quantities.kinds import KINDS, Kind, rounded_bound
-from tundish.quantities.reading import LARGEST, LONGEST_TEXT, QuantityError, read_quantity
+from tundish.quantities.reading import LARGEST, LONGEST_TEXT, QuantityError, read_quantity, shown
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 LONGEST_NAME = 64
 LONGEST_PROSE = 400
-_PRINTABLE = re.compile(r"[^\x00-\x1f\x7f\u2028\u2029\ud800-\udfff]+")
+PRINTABLE = re.compile(r"[^\x00-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff]+")
 
 
 @dataclass(frozen=True)
@@ -215,7 +215,7 @@ class Quantity(Leaf):
             raise QuantityError(
                 "basis-unknown",
                 f"The basis is one of {', '.join(self.bases)}.",
-                given=repr(basis)[:LONGEST_TEXT],
+                given=shown(basis),
                 accepted=list(self.bases),
             )
         value, spelling = read_quantity(rest, self._kind)
@@ -278,7 +278,7 @@ class Number(_Plain):
             raise QuantityError(
                 "number-expected",
                 "A plain number without unit is expected here.",
-                given=repr(given)[:LONGEST_TEXT],
+                given=shown(given),
             )
         if abs(given) > LARGEST or not math.isfinite(given):
             raise QuantityError("number-not-finite", "The number is not finite or far too large.")
@@ -300,7 +300,7 @@ class Count(_Plain):
             raise QuantityError(
                 "whole-number-expected",
                 "A whole number is expected here.",
-                given=repr(given)[:LONGEST_TEXT],
+                given=shown(given),
             )
         assert isinstance(given, (int, float))
         if abs(given) > LARGEST:
@@ -333,7 +333,7 @@ class Choice(Leaf):
             raise QuantityError(
                 "choice-unknown",
                 f"One of {', '.join(self.options)} is expected here.",
-                given=repr(given)[:LONGEST_TEXT],
+                given=shown(given),
                 accepted=list(self.options),
             )
         return given
@@ -346,9 +346,7 @@ class Flag(Leaf):
     def read(self, given: object) -> bool:
         """Read true or false and nothing that merely looks like it."""
         if not isinstance(given, bool):
-            raise QuantityError(
-                "flag-expected", "true or false is expected.", given=repr(given)[:LONGEST_TEXT]
-            )
+            raise QuantityError("flag-expected", "true or false is expected.", given=shown(given))
         return given
 
 
@@ -362,7 +360,7 @@ class Text(Leaf):
         """Read short printable text."""
         if not isinstance(given, str):
             raise QuantityError("text-expected", "Text is expected here.")
-        if not 0 < len(given) <= self.longest or not _PRINTABLE.fullmatch(given):
+        if not 0 < len(given) <= self.longest or not PRINTABLE.fullmatch(given):
             raise QuantityError(
                 "text-invalid", f"1 to {self.longest} printable characters are expected."
             )
@@ -377,13 +375,13 @@ class Name(Leaf):
         """Read a short printable name that a JSON Pointer can hold."""
         if not isinstance(given, str):
             raise QuantityError("text-expected", "A name is text.")
-        fits = 0 < len(given) <= LONGEST_NAME and _PRINTABLE.fullmatch(given)
+        fits = 0 < len(given) <= LONGEST_NAME and PRINTABLE.fullmatch(given)
         if not fits or given != given.strip() or given.isdigit() or "/" in given or "~" in given:
             raise QuantityError(
                 "name-invalid",
                 f"A name has 1 to {LONGEST_NAME} printable characters, is not a bare number and "
                 "holds no / or ~, nor blanks at its ends.",
-                given=repr(given)[:LONGEST_TEXT],
+                given=shown(given),
             )
         return given
 

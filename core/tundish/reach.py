@@ -31,9 +31,9 @@ def _named(function: types.FunctionType) -> Iterator[Any]:
             yield item
 
 
-def reachable_formulas(kernel: Callable[..., Any]) -> list[Formula[..., Any]]:
-    """Return every formula that a kernel may run, in the order its code names them."""
-    found: dict[str, Formula[..., Any]] = {}
+def _reach(kernel: Callable[..., Any]) -> tuple[list[Formula[..., Any]], list[Any]]:
+    formulas: dict[str, Formula[..., Any]] = {}
+    functions: list[Any] = []
     seen: set[int] = set()
 
     def visit(item: Any) -> None:
@@ -41,9 +41,10 @@ def reachable_formulas(kernel: Callable[..., Any]) -> list[Formula[..., Any]]:
             return
         seen.add(id(item))
         if isinstance(item, Formula):
-            found[item.id] = item
+            formulas[item.id] = item
             visit(item.function)
         elif isinstance(item, types.FunctionType):
+            functions.append(item)
             for inner in _named(item):
                 visit(inner)
         elif isinstance(item, type):
@@ -51,4 +52,24 @@ def reachable_formulas(kernel: Callable[..., Any]) -> list[Formula[..., Any]]:
                 visit(getattr(member, "__func__", getattr(member, "fget", member)))
 
     visit(kernel)
-    return list(found.values())
+    return list(formulas.values()), functions
+
+
+def reachable_formulas(kernel: Callable[..., Any]) -> list[Formula[..., Any]]:
+    """Return every formula that a kernel may run, in the order its code names them."""
+    return _reach(kernel)[0]
+
+
+def reachable_files(kernel: Callable[..., Any]) -> list[str]:
+    """Return the files of a kernel and of the functions it calls within its own package."""
+    package = kernel.__module__.partition(".")[0]
+    formulas, functions = _reach(kernel)
+    inside = {formula.function for formula in formulas}
+    files = {
+        function.__code__.co_filename: None
+        for function in functions
+        if function.__module__.partition(".")[0] == package
+        and function not in inside
+        and not function.__code__.co_filename.startswith("<")  # a dataclass's own methods
+    }
+    return list(files)

@@ -146,7 +146,7 @@ PROBLEMS: dict[str, Problem] = _problems(
     ("method-unknown", 422, "There is no method of that name", "Use one of the listed methods."),
     ("region-unknown", 422, "There are no rules for that region", "See /v1/rules for regions."),
     ("region-missing", 422, "The region is missing", "Give the region whose rules apply."),
-    ("date-invalid", 422, "Not a date", "Write the date as YYYY-MM-DD."),
+    ("date-invalid", 422, "Not a date", "Give a day of the calendar, such as 2026-11-01."),
     (
         "units-unknown",
         422,

@@ -37,7 +37,7 @@ class Style:
     brackets: Callable[[str], str]
     call: Callable[[str, list[str]], str]
     sum_of: Callable[[str], str]
-    fraction_bar: bool = False  # a drawn fraction needs no brackets round its parts
+    fraction_bar: bool = False  # drawn fractions and raised powers need no brackets inside
 
 
 def _mathml_symbol(text: str) -> str:
@@ -60,6 +60,11 @@ def _typeset_symbol(text: str) -> str:
     return f'{head}_"{sub}"' if sub else head
 
 
+def _typeset_number(text: str) -> str:
+    mantissa, _, power = text.partition("e")
+    return f"{mantissa} dot 10^({int(power)})" if power else text
+
+
 def _typeset_call(name: str, parts: list[str]) -> str:
     if name == "sqrt":
         return f"sqrt({parts[0]})"
@@ -80,6 +85,7 @@ symbols = Style(
     call=lambda name, parts: f"{name}({', '.join(parts)})",
     sum_of=lambda a: f"Σ({a})",
 )
+_LISTS = (list, tuple)
 NUMBERS = Style(
     name="numbers",
     symbol=lambda s: s,
@@ -113,7 +119,7 @@ MATHML = Style(
 TYPESET = Style(
     name="typeset",
     symbol=_typeset_symbol,
-    number=lambda s: s.replace("e", " dot 10^") if "e" in s else s,
+    number=_typeset_number,
     add=lambda a, b: f"{a} + {b}",
     subtract=lambda a, b: f"{a} - {b}",
     multiply=lambda a, b: f"{a} dot {b}",
@@ -151,8 +157,8 @@ class Expression:
         self.tree: ast.expr = returned.value
         self.nested = 0
         self.sums = False
-        self._check(self.tree, in_sum=False)
-        self._templates: dict[int, str] = {}
+        self._check(self.tree, None)
+        self._templates: dict[tuple[int, ...], tuple[list[tuple[int | None, Any]], str, bool]] = {}
 
     def _fail(self, what: str) -> None:
         message = f"formula {self._label} {what}"
@@ -161,74 +167,78 @@ class Expression:
     def _global(self, name: str) -> Any:
         return self._globals.get(name)
 
-    def _check(self, node: ast.expr, *, in_sum: bool) -> None:
+    def _check(self, node: ast.expr, loop: dict[str, str] | None) -> None:
+        """Refuse what a formula may not hold; ``loop`` holds the loop's names inside a sum."""
         match node:
             case ast.BinOp(left=left, op=op, right=right):
                 if not isinstance(op, (ast.Add, ast.Sub, ast.Mult, ast.Div, ast.Pow)):
                     self._fail(f"uses the operator {type(op).__name__}")
-                self._check(left, in_sum=in_sum)
-                self._check(right, in_sum=in_sum)
+                self._check(left, loop)
+                self._check(right, loop)
             case ast.UnaryOp(op=ast.USub(), operand=operand):
-                self._check(operand, in_sum=in_sum)
+                self._check(operand, loop)
             case ast.Constant(value=value):
                 if type(value) not in {int, float}:
                     self._fail(f"holds the constant {value!r}")
             case ast.Name(id=name):
-                known = name in self.names or in_sum or hasattr(self._global(name), "symbol")
+                known = name in self.names or hasattr(self._global(name), "symbol")
+                known = known or (loop is not None and name in loop)
                 if not known:
                     self._fail(f"uses {name}, which is neither a parameter nor a named constant")
             case ast.Call():
-                self._check_call(node, in_sum=in_sum)
+                self._check_call(node, loop)
             case _:
                 self._fail(f"holds {type(node).__name__}, which a formula may not")
 
-    def _check_call(self, node: ast.Call, *, in_sum: bool) -> None:
+    def _check_call(self, node: ast.Call, loop: dict[str, str] | None) -> None:
         if not isinstance(node.func, ast.Name) or node.keywords:
             self._fail("calls something other than a core function or a formula by name")
         assert isinstance(node.func, ast.Name)
         target = self._global(node.func.id)
         printed = FORMULA_FUNCTIONS.get(target) if callable(target) else None
         if printed == "total":
-            self._check_total(node, in_sum=in_sum)
+            if loop is not None:
+                self._fail("nests a sum in a sum")
+            self._check_total(node)
             return
         if printed is None and not hasattr(target, "expression"):
             self._fail(f"calls {node.func.id}, which is neither a core function nor a formula")
         if printed is None:
-            if in_sum:
+            if loop is not None:
                 self._fail("calls a formula inside a sum")
             self.nested += 1
         for argument in node.args:
-            self._check(argument, in_sum=in_sum)
+            self._check(argument, loop)
 
-    def _check_total(self, node: ast.Call, *, in_sum: bool) -> None:
-        if in_sum or len(node.args) != 1:
-            self._fail("nests a sum in a sum")
+    def _check_total(self, node: ast.Call) -> None:
         self.sums = True
-        match node.args[0]:
-            case ast.Name(id=name) if name in self.names:
+        match node.args:
+            case [ast.Name(id=name)] if name in self.names:
                 return
-            case ast.GeneratorExp(elt=element, generators=[only]) if not only.ifs:
-                self._loop(only)
-                self._check(element, in_sum=True)
+            case [ast.GeneratorExp(elt=element, generators=[only])] if not only.ifs:
+                self._check(element, self._loop(only))
             case _:
                 self._fail("sums something other than a list or one loop over lists")
 
     def _loop(self, loop: ast.comprehension) -> dict[str, str]:
         """Loop variable -> list parameter."""
+        targets: list[ast.expr] = []
+        lists: list[ast.expr] = []
         match loop:
-            case ast.comprehension(target=ast.Name(id=item), iter=ast.Name(id=source)):
-                return {item: source}
+            case ast.comprehension(target=ast.Name() as target, iter=ast.Name() as source):
+                targets, lists = [target], [source]
             case ast.comprehension(
                 target=ast.Tuple(elts=targets),
                 iter=ast.Call(func=ast.Name(id="zip"), args=lists),
             ):
-                return {
-                    t.id: s.id
-                    for t, s in zip(targets, lists, strict=True)
-                    if isinstance(t, ast.Name) and isinstance(s, ast.Name)
-                }
-        self._fail("loops over something other than lists")
-        return {}
+                pass
+        names = [item.id for item in targets if isinstance(item, ast.Name)]
+        sources = [
+            item.id for item in lists if isinstance(item, ast.Name) and item.id in self.names
+        ]
+        if not names or not len(names) == len(sources) == len(targets) == len(lists):
+            self._fail("loops over something other than lists among its parameters")
+        return dict(zip(names, sources, strict=True))
 
     # --- writing ----------------------------------------------------------------------------------
 
@@ -253,45 +263,76 @@ class Expression:
 
         return self._write(self.tree, style, leaf, nested, sums, {})[0]
 
-    def numbers(self, arguments: tuple[Any, ...], children: list[float], style: Style) -> str:
+    def numbers(self, arguments: tuple[Any, ...], children: list[float]) -> str:
         """Write the expression with full numbers; ``children`` are nested formulas' values."""
-        if self.sums:
-            return self._expanded(arguments, children, style)
-        order, text, straight = self._template(style)
+        lengths = tuple([len(item) for item in arguments if item.__class__ in _LISTS])
+        template = self._templates.get(lengths)
+        if template is None:
+            template = self._templates[lengths] = self._template(arguments)
+        order, text, straight = template
         if straight:
             return text % arguments
         return text % tuple(
-            [arguments[index] if index >= 0 else children[-1 - index] for index in order]
+            [
+                children[index]
+                if item is None
+                else arguments[item][index]
+                if index is not None
+                else arguments[item]
+                for item, index in order
+            ]
         )
 
-    def _template(self, style: Style) -> tuple[tuple[int, ...], str, bool]:
-        """Where each number comes from, the text to put them in, and whether in plain order."""
-        cached = getattr(self, "_numbers", None)
-        if cached is None:
-            order: list[int] = []
-            positions = {name: index for index, name in enumerate(self.names)}
-            seen = 0
+    def _template(
+        self, arguments: tuple[Any, ...]
+    ) -> tuple[list[tuple[int | None, Any]], str, bool]:
+        """Return where each number comes from, the text to put them in, and if in plain order.
 
-            def leaf(name: str, _bound: dict[str, str]) -> tuple[str, int]:
-                if name in positions:
-                    order.append(positions[name])
-                    return "%r", _SIGN  # may be negative, so it binds like a sign
-                return f"{float(self._global(name))!r}", _ATOM
+        A number comes from an argument (position, none), from an item of a list (position, index)
+        or from a nested formula (none, index). It may be negative, so it binds like a sign.
+        """
+        order: list[tuple[int | None, Any]] = []
+        positions = {name: index for index, name in enumerate(self.names)}
+        seen = 0
 
-            def nested(_target: Any, arguments: list[ast.expr]) -> tuple[str, int]:
-                nonlocal seen
-                seen += sum(self._count(argument) for argument in arguments)
-                order.append(-1 - seen)
-                seen += 1
-                return "%r", _SIGN
+        def leaf(name: str, bound: dict[str, Any]) -> tuple[str, int]:
+            if name in bound:
+                order.append(bound[name])
+            elif name in positions:
+                order.append((positions[name], None))
+            else:
+                value = float(self._global(name))
+                return repr(value), _SIGN if value < 0 else _ATOM
+            return "%r", _SIGN
 
-            def sums(_node: ast.expr) -> str:  # pragma: no cover  (handled by _expanded)
-                raise NotImplementedError
+        def nested(_target: Any, inner: list[ast.expr]) -> tuple[str, int]:
+            nonlocal seen
+            seen += sum(self._count(item) for item in inner)
+            order.append((None, seen))
+            seen += 1
+            return "%r", _SIGN
 
-            text = self._write(self.tree, style, leaf, nested, sums, {})[0]
-            cached = (tuple(order), text, order == list(range(len(self.names))))
-            self._numbers = cached
-        return cached
+        def sums(node: ast.expr) -> str:
+            parts = []
+            if isinstance(node, ast.Name):
+                at = positions[node.id]
+                for index in range(len(arguments[at])):
+                    order.append((at, index))
+                    parts.append("%r")
+            else:
+                assert isinstance(node, ast.GeneratorExp)
+                loop = {
+                    name: positions[source]
+                    for name, source in self._loop(node.generators[0]).items()
+                }
+                for index in range(min(len(arguments[at]) for at in loop.values())):
+                    bound = {name: (at, index) for name, at in loop.items()}
+                    parts.append(self._write(node.elt, NUMBERS, leaf, nested, sums, bound)[0])
+            return NUMBERS.sum_of(" + ".join(parts) if parts else "0")
+
+        text = self._write(self.tree, NUMBERS, leaf, nested, sums, {})[0]
+        straight = order == [(index, None) for index in range(len(self.names))]
+        return order, text, straight
 
     def _count(self, node: ast.expr) -> int:
         """How many formulas are called directly under this node, in order of evaluation."""
@@ -302,37 +343,6 @@ class Expression:
             and isinstance(item.func, ast.Name)
             and hasattr(self._global(item.func.id), "expression")
         )
-
-    def _expanded(self, arguments: tuple[Any, ...], children: list[float], style: Style) -> str:
-        values = dict(zip(self.names, arguments, strict=True))
-        remaining = list(children)
-
-        def leaf(name: str, bound: dict[str, Any]) -> tuple[str, int]:
-            value = bound.get(name, values.get(name))
-            if value is None:
-                value = float(self._global(name))
-            return repr(value), _SIGN if value < 0 else _ATOM
-
-        def nested(_target: Any, inner: list[ast.expr]) -> tuple[str, int]:
-            for _ in range(sum(self._count(item) for item in inner)):
-                remaining.pop(0)
-            value = remaining.pop(0)
-            return repr(value), _SIGN if value < 0 else _ATOM
-
-        def sums(node: ast.expr) -> str:
-            if isinstance(node, ast.Name):
-                parts = [repr(item) for item in values[node.id]]
-            else:
-                assert isinstance(node, ast.GeneratorExp)
-                loop = self._loop(node.generators[0])
-                columns = [values[source] for source in loop.values()]
-                parts = []
-                for row in zip(*columns, strict=True):
-                    bound = dict(zip(loop, row, strict=True))
-                    parts.append(self._write(node.elt, style, leaf, nested, sums, bound)[0])
-            return style.sum_of(" + ".join(parts) if parts else "0")
-
-        return self._write(self.tree, style, leaf, nested, sums, {})[0]
 
     def _write(
         self,
@@ -352,7 +362,8 @@ class Expression:
         match node:
             case ast.Constant(value=value):
                 text = repr(value) if isinstance(value, int) else f"{value!r}"
-                return style.number(text), _ATOM
+                number = style.number(text)
+                return number, _PRODUCT if " " in number else _ATOM  # times a power of ten
             case ast.Name(id=name):
                 return leaf(name, bound)
             case ast.UnaryOp(operand=operand):
@@ -365,10 +376,11 @@ class Expression:
                 return style.multiply(inner(left, _PRODUCT), inner(right, _SIGN)), _PRODUCT
             case ast.BinOp(left=left, op=ast.Div(), right=right):
                 if style.fraction_bar:
-                    return style.divide(inner(left, _SUM), inner(right, _SUM)), _ATOM
+                    return style.divide(inner(left, _SUM), inner(right, _SUM)), _SIGN
                 return style.divide(inner(left, _PRODUCT), inner(right, _SIGN)), _PRODUCT
             case ast.BinOp(left=left, op=ast.Pow(), right=right):
-                return style.power(inner(left, _ATOM), inner(right, _ATOM)), _POWER
+                raised = _SUM if style.fraction_bar else _ATOM  # set above the line or beside it
+                return style.power(inner(left, _ATOM), inner(right, raised)), _POWER
             case ast.Call(func=ast.Name(id=name), args=arguments):
                 return self._write_call(name, arguments, style, nested, sums, inner)
         raise AssertionError(node)  # pragma: no cover  (the check refused it)

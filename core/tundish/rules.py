@@ -8,7 +8,10 @@ from __future__ import annotations
 
 import datetime as dt
 import json
+import math
+from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 from tundish.quantities.kinds import KINDS, to_si
@@ -18,7 +21,7 @@ from tundish.tables import PLAIN, Table, TableColumn
 from tundish.working import record
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Iterable, Iterator, Mapping
     from importlib.resources.abc import Traversable
     from pathlib import Path
 
@@ -85,6 +88,10 @@ class InForce:
 
     def as_json(self) -> dict[str, Any]:
         """Return the rule as a result cites it."""
+        return self._json.copy()
+
+    @cached_property
+    def _json(self) -> dict[str, Any]:
         shown: Any = self.edition.wire
         if self.rule.kind == "table":
             shown = {"rows": len(self.edition.value.data)}
@@ -106,6 +113,28 @@ class InForce:
         return members
 
 
+@contextmanager
+def _at(where: str) -> Iterator[None]:
+    """Name the place in whatever is found wrong inside."""
+    try:
+        yield
+    except RulesError:
+        raise
+    except KeyError as error:
+        message = f"{where}: {error.args[0]!r} is missing"
+        raise RulesError(message) from None
+    except (AttributeError, TypeError, ValueError) as error:
+        message = f"{where}: {error}"
+        raise RulesError(message) from error
+
+
+def _number(wire: Any, where: str) -> float:
+    if isinstance(wire, bool) or not isinstance(wire, (int, float)) or not math.isfinite(wire):
+        message = f"{where}: {wire!r} is not a number"
+        raise RulesError(message)
+    return float(wire)
+
+
 def _date(text: str, where: str) -> dt.date:
     try:
         return dt.date.fromisoformat(text)
@@ -123,17 +152,14 @@ def _value(rule: Mapping[str, Any], item: Mapping[str, Any], where: str) -> tupl
             raise RulesError(message)
         return wire, wire
     if kind == "number":
-        if isinstance(wire, bool) or not isinstance(wire, (int, float)):
-            message = f"{where}: a number is needed"
-            raise RulesError(message)
-        return float(wire), wire
+        return _number(wire, where), wire
     if kind not in KINDS:
         message = f"{where}: unknown kind {kind}"
         raise RulesError(message)
     if not isinstance(wire, dict) or wire.keys() != {"value", "unit"}:
         message = f"{where}: a quantity needs value and unit"
         raise RulesError(message)
-    return to_si(float(wire["value"]), kind, wire["unit"]), dict(wire)
+    return to_si(_number(wire["value"], where), kind, wire["unit"]), dict(wire)
 
 
 def _cell(column: TableColumn, cell: Any, where: str) -> Any:
@@ -141,12 +167,8 @@ def _cell(column: TableColumn, cell: Any, where: str) -> Any:
         return None
     if column.kind in {"key", "text"}:
         return str(cell)
-    if isinstance(cell, bool) or not isinstance(cell, (int, float)):
-        message = f"{where}: {cell!r} in column {column.name} is not a number"
-        raise RulesError(message)
-    if column.kind == "number":
-        return float(cell)
-    return to_si(float(cell), column.kind, column.unit)
+    number = _number(cell, f"{where}, column {column.name}")
+    return number if column.kind == "number" else to_si(number, column.kind, column.unit)
 
 
 def _columns(rule: Mapping[str, Any], where: str) -> tuple[TableColumn, ...]:
@@ -201,32 +223,32 @@ def parse_rules(document: Mapping[str, Any], plugin: str) -> list[Rule]:
     if document.get("schema") != "rules/1":
         message = f"schema {document.get('schema')!r} is not rules/1"
         raise RulesError(message)
-    region, family = document["region"], document["family"]
-    sources = {
-        key: Source(
-            key,
-            kind=item["kind"],
-            document=item["document"],
-            edition=item["edition"],
-            locator=item["locator"],
-            confirmed=item["confirmed"],
-            seen_in=item.get("seen_in"),
-            computed_with=item.get("computed_with"),
-            url=item.get("url"),
-        )
-        for key, item in document["sources"].items()
-    }
+    with _at("rules file"):
+        region, family = document["region"], document["family"]
+        given_sources, given_rules = document["sources"], document["rules"]
+    sources = {}
+    for key, item in given_sources.items():
+        with _at(f"{region}/{family}: source {key}"):
+            sources[key] = Source(
+                key,
+                kind=item["kind"],
+                document=item["document"],
+                edition=item["edition"],
+                locator=item["locator"],
+                confirmed=item["confirmed"],
+                seen_in=item.get("seen_in"),
+                computed_with=item.get("computed_with"),
+                url=item.get("url"),
+            )
     rules = []
-    for item in document["rules"]:
-        where = f"{region}/{family}/{item['name']}"
-        try:
+    for item in given_rules:
+        with _at(f"{region}/{family}"):
+            where = f"{region}/{family}/{item['name']}"
+        with _at(where):
             editions = tuple(_edition(item, e, sources, where) for e in item["editions"])
-        except KeyError as error:
-            message = f"{where}: {error.args[0]!r} is missing"
-            raise RulesError(message) from None
-        rules.append(
-            Rule(item["name"], item["kind"], item["meaning"], region, family, plugin, editions)
-        )
+            rules.append(
+                Rule(item["name"], item["kind"], item["meaning"], region, family, plugin, editions)
+            )
     return rules
 
 
@@ -262,7 +284,7 @@ class Rulebook:
         for file in files:
             try:
                 self.add_document(json.loads(file.read_text(encoding="utf-8")), plugin)
-            except (RulesError, ValueError, KeyError, TypeError) as error:
+            except (RulesError, ValueError, KeyError, TypeError, AttributeError) as error:
                 message = f"{file.name}: {error}"
                 raise RulesError(message) from error
 
@@ -365,13 +387,21 @@ class Context:
             {"rule": name, "accepted": [item.edition for _, item in options]},
         )
 
+    def doubts(self) -> dict[str, bool]:
+        """Rules read so far that rest on memory or are disputed; words are no values."""
+        return {
+            name: True
+            for name, item in self.used.items()
+            if item.unconfirmed and item.rule.kind not in WORD_KINDS
+        }
+
     def has(self, name: str) -> bool:
         """Whether a declared rule is in force here; for rules that a region may lack."""
         return self.book.find(self.region, self.date, name) is not None
 
-    def value(self, name: str) -> float:
+    def value(self, name: str, *, edition: str | None = None) -> float:
         """Return a rule's number in SI; the reading is a step of the working."""
-        found = self.resolve(name)
+        found = self.resolve(name, edition=edition)
         record(_rule_step, found)
         return found.edition.value  # type: ignore[no-any-return]
 

@@ -17,9 +17,11 @@ from pydantic import ValidationError
 from tundish._about import __version__
 from tundish.canonical import sealed
 from tundish.contract import FieldError, escape, field_errors, fill_defaults, read_inputs, writer_of
+from tundish.doubts import doubting
 from tundish.findings import Judged, judge, worst, written
 from tundish.leaves import Based, Quantity
 from tundish.quantities.kinds import KINDS
+from tundish.quantities.reading import shown
 from tundish.refusals import PROBLEMS, Problem, Refusal
 from tundish.rules import Context
 from tundish.steps import write_steps
@@ -90,7 +92,7 @@ def read_request(
         raise _refuse(
             "region-unknown",
             "/region",
-            f"There are no rules for {str(place)[:16]!r}.",
+            f"There are no rules for {shown(place)}.",
             accepted=sorted(book.regions),
         )
     date = today
@@ -127,9 +129,12 @@ def _date(text: object) -> dt.date:
     try:
         if not isinstance(text, str) or len(text) != 10:  # noqa: PLR2004  (YYYY-MM-DD)
             raise ValueError  # noqa: TRY301
-        return dt.date.fromisoformat(text)
+        found = dt.date.fromisoformat(text)
+        if found.isoformat() != text:  # a week or a day of the year is read, too
+            raise ValueError  # noqa: TRY301
     except ValueError:
         raise _refuse("date-invalid", "/date", "Write the date as YYYY-MM-DD.") from None
+    return found
 
 
 def _method(calculation: Calculation, asked: object, context: Context) -> str:
@@ -140,7 +145,7 @@ def _method(calculation: Calculation, asked: object, context: Context) -> str:
         return known[0] if known else ""
     if asked not in known:
         raise _refuse(
-            "method-unknown", "/method", f"There is no method {str(asked)[:64]!r}.", accepted=known
+            "method-unknown", "/method", f"There is no method {shown(asked)}.", accepted=known
         )
     return str(asked)
 
@@ -187,6 +192,7 @@ def problem_json(errors: list[FieldError], problems: Mapping[str, Problem]) -> d
                 "pointer": error.pointer,
                 "detail": error.detail,
                 "remedy": _fill(problems[error.code].remedy, error.facts),
+                **({"facts": _plain(error.facts)} if error.facts else {}),
             }
             for error in errors[:50]
         ]
@@ -195,7 +201,8 @@ def problem_json(errors: list[FieldError], problems: Mapping[str, Problem]) -> d
 
 def _fact(value: Any) -> str:
     if isinstance(value, dict):
-        return f"{value['value']:.6g} {value['unit']}"
+        number = value["value"]  # words where it is not finite
+        return f"{number if isinstance(number, str) else f'{number:.6g}'} {value['unit']}"
     return ", ".join(map(str, value)) if isinstance(value, list) else str(value)
 
 
@@ -322,13 +329,14 @@ class Runner:
         try:
             inputs, defaulted = self.inputs(request)
             recorder: Recorder | None = None
-            if "working" in parts or "sources" in parts:
-                with recording() as recorder:
+            with doubting() as doubts:
+                if "working" in parts or "sources" in parts:
+                    with recording() as recorder:
+                        outputs = calculation.kernel(inputs, context)
+                else:
                     outputs = calculation.kernel(inputs, context)
-            else:
-                outputs = calculation.kernel(inputs, context)
             check_outputs(calculation, outputs)
-            judged = judge(calculation, context, inputs, outputs)
+            judged = judge(calculation, context, inputs, outputs, doubts)
             cautions = [
                 {"caution": name, "words": context.resolve(name).edition.value}
                 for name in calculation.cautions

@@ -6,10 +6,11 @@ the cautions, what is still open, and then the working and the sources.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from tundish.words import name_words, pointer_words, unit_words, value_words
+from tundish.words import name_words, number_words, pointer_words, unit_words, value_words, visible
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -63,6 +64,8 @@ class Entry:
 Block = Heading | Verdict | Paragraph | Grid | Entry
 _COLUMNS = 4
 _MANY = 3
+_FIGURES = 6
+_LONG = re.compile(r"(?<![\w.])\d+(?:\.\d+)?(?:e[-+]?\d+)?(?![\w.])")
 
 
 # --- one record -----------------------------------------------------------------------------------
@@ -190,20 +193,45 @@ def _steps(record: Mapping[str, Any]) -> Iterator[Block]:
         yield Paragraph(f"{number}. {step_words(step)}")
 
 
+def _rounded(text: str) -> str:
+    """Shorten the long numbers of a printed expression; the record keeps every figure."""
+    return _LONG.sub(lambda found: number_words(float(found[0]), _FIGURES), text)
+
+
+def _result(step: Mapping[str, Any]) -> str:
+    unit = unit_words(step["unit"])
+    return f"{number_words(step['value'], 5)} {unit}".rstrip()
+
+
+def _table_words(step: Mapping[str, Any]) -> str:
+    asked, row = step["asked"], step["row"]
+    keys = asked if isinstance(asked, dict) else {}
+    told = {name: item for name, item in row.items() if name not in keys} if row else {}
+    age = ", superseded" if step["superseded"] else ""
+    where = ", ".join(f"{name_words(k)} {value_words(v)}" for k, v in keys.items())
+    return (
+        f"Table {step['rule']} ({step['edition']}{age}), {where or value_words(asked)}: "
+        f"{value_words(told)}"
+    )
+
+
 def step_words(step: Mapping[str, Any]) -> str:
     """Write one step of the working as a sentence of mathematics."""
     kind = step["step"]
     if kind == "formula":
         return (
             f"{step['name']}: {step['symbol']} = {step['formula']}"
-            f" = {step['substituted']} → {step['shown']}"
+            f" = {_rounded(step['substituted'])} = {_result(step)}"
         )
     if kind == "rule":
         return (
             f"Rule {step['rule']}: {step['name']}: {value_words(step['value'])} ({step['edition']})"
         )
+    if kind == "table":
+        return _table_words(step)
     if kind == "choice":
-        return f"Is it so that {step['name']}? {'yes' if step['holds'] else 'no'}"
+        name = step["name"]
+        return f"{name[:1].upper()}{name[1:]}: {'yes' if step['holds'] else 'no'}"
     if kind == "search":
         return (
             f"Search for {step['name']} between {step['low']:.6g} and {step['high']:.6g}: "
@@ -226,8 +254,8 @@ def record_blocks(
     yield Heading(what["title"], level)
     context = [what["id"], record.get("method", ""), f"rules of {record['region']}", record["date"]]
     yield Paragraph(" · ".join(part for part in context if part))
-    if record["verdict"] is not None:
-        yield Verdict(record["verdict"], "is the verdict of this calculation.")
+    tail = "is the verdict of this calculation." if record["verdict"] else "here: no limit applies."
+    yield Verdict(record["verdict"], tail)
     yield from findings(record)
     yield Heading("Answers", level + 1)
     yield from _grids(record["outputs"], node, "", figures)
@@ -294,7 +322,7 @@ def job_blocks(
             yield from _entry_blocks(entry["record"], nodes[entry["calculation"]], working=working)
         elif entry["status"] == "refused":
             problem = entry["problem"]
-            where = f" at {problem['pointer']}" if "pointer" in problem else ""
+            where = f" at {visible(problem['pointer'])}" if "pointer" in problem else ""
             yield Verdict("not-met", f"Refused{where}: {problem['detail']} {problem['remedy']}")
         else:
             yield Verdict("incomplete", f"Not computed because {'; '.join(entry['because'])}.")

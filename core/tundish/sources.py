@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any, Final
 
 KINDS: Final = (
@@ -46,6 +47,10 @@ class Source:
 
     def as_json(self) -> dict[str, Any]:
         """Return the citation as it stands in a result; absent members are left out."""
+        return self._json.copy()
+
+    @cached_property
+    def _json(self) -> dict[str, Any]:
         members = {
             "id": self.id,
             "kind": self.kind,

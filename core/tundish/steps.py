@@ -15,12 +15,19 @@ _NONE: list[float] = []
 
 
 def _children(steps: list[tuple[Any, Any, Any, int]], index: int) -> list[float]:
-    """Values of the formulas called directly by the one at ``index``, in order of evaluation."""
+    """Values of the formulas called directly by the one at ``index``, in order of evaluation.
+
+    In SI: an empirical formula's step holds its value as stated, its caller computed in SI.
+    """
     start = steps[index][3]
     found: list[float] = []
     here = index - 1
     while here >= start:
-        found.append(steps[here][2])
+        inner, _, value, _ = steps[here]
+        if inner.empirical:
+            factor, offset = inner.result.conversion()
+            value = value * factor + offset
+        found.append(value)
         here = steps[here][3] - 1
     found.reverse()
     return found
@@ -42,7 +49,7 @@ def write_steps(recorder: Recorder) -> tuple[list[dict[str, Any]], dict[str, Sou
             step = what.step_members.copy()
             step["substituted"] = what.substituted(payload, children)
             step["value"] = value
-            step["shown"] = f"{what.result.symbol} = {value:.5g} {what.result.unit}"
+            step["shown"] = f"{what.result.symbol} = {value:.5g}{what.shown_unit}"
             if what.source is not None:
                 sources[what.source.id] = what.source
         else:

@@ -6,7 +6,7 @@ from bisect import bisect_left
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from tundish.functions import refuse, require
+from tundish.functions import absolute, refuse, require
 from tundish.quantities.kinds import from_si
 from tundish.working import record
 
@@ -27,6 +27,13 @@ class TableColumn:
     unit: str = ""
 
 
+def _sound(value: Any) -> Any:
+    """Whether a cell holds a value; of each row, in a column of cells (NaN where there is none)."""
+    if getattr(value, "ndim", 0) == 1 and value.dtype.kind == "f":
+        return value == value  # noqa: PLR0124
+    return value is not None
+
+
 class Row:
     """One row: values by column name, SI for quantities. A doubtful cell refuses when read."""
 
@@ -40,13 +47,12 @@ class Row:
     def __getitem__(self, column: str) -> Any:
         """Return the cell; refuse ``table-cell-doubtful`` when the table holds none to trust."""
         value = self._values[column]
-        if value is None:
-            refuse("table-cell-doubtful", self._table.field, table=self._table.name, column=column)
+        self._table.trust(column, _sound(value))
         return value
 
     def has(self, column: str) -> bool:
         """Whether the cell can be used."""
-        return self._values.get(column) is not None
+        return _sound(self._values.get(column))  # type: ignore[no-any-return]
 
     @property
     def values(self) -> dict[str, Any]:
@@ -63,7 +69,7 @@ def _table_step(payload: tuple[Table, str, Any, dict[str, Any]], _value: object)
         "edition": table.edition,
         "superseded": table.superseded,
         "look_up": how,
-        "asked": asked,
+        "asked": {name: table.printed(name, value) for name, value in asked.items()},
         "row": row,
         "source": table.source.id,
         "locator": table.source.locator,
@@ -96,6 +102,10 @@ class Table:
             field,
         )
 
+    def trust(self, column: str, sound: Any) -> None:
+        """Refuse ``table-cell-doubtful`` unless the cells of a column are sound."""
+        require(sound, "table-cell-doubtful", self.field, table=self.name, column=column)
+
     def _index(self, column: str) -> int:
         for index, item in enumerate(self.columns):
             if item.name == column:
@@ -104,14 +114,19 @@ class Table:
         raise KeyError(message)
 
     def _printed(self, row: tuple[Any, ...]) -> dict[str, Any]:
-        cells: dict[str, Any] = {}
-        for column, value in zip(self.columns, row, strict=True):
-            if column.kind in PLAIN or value is None:
-                cells[column.name] = value
-            else:
-                shown = float(f"{from_si(value, column.kind, column.unit):.12g}")
-                cells[column.name] = {"value": shown, "unit": column.unit}
-        return cells
+        return {c.name: self.printed(c.name, v) for c, v in zip(self.columns, row, strict=True)}
+
+    def printed_rows(self) -> list[dict[str, Any]]:
+        """Every row as a step of the working prints it."""
+        return [self._printed(row) for row in self.data]
+
+    def printed(self, column: str, value: Any) -> Any:
+        """Write a value of a column in the unit it is printed in."""
+        found = self.columns[self._index(column)]
+        if found.kind in PLAIN or value is None:
+            return value
+        shown = float(f"{from_si(value, found.kind, found.unit):.12g}")
+        return {"value": shown, "unit": found.unit}
 
     def _row(self, row: tuple[Any, ...]) -> Row:
         return Row(self, {c.name: v for c, v in zip(self.columns, row, strict=True)})
@@ -137,17 +152,26 @@ class Table:
             self.field,
             table=self.name,
             asked=", ".join(str(value) for value in keys.values()),
-            accepted=", ".join(dict.fromkeys(str(row[next(iter(wanted))]) for row in self.data)),
+            accepted=list(dict.fromkeys(str(row[next(iter(wanted))]) for row in self.data)),
         )
         raise AssertionError  # pragma: no cover
 
     def _axis(self, column: str) -> list[float]:
         index = self._index(column)
         axis = [row[index] for row in self.data]
+        self.trust(column, None not in axis)
         if sorted(axis) != axis:
             message = f"table {self.name} is not sorted by {column}"
             raise ValueError(message)
         return axis
+
+    def _column(self, index: int) -> Any:
+        """Every cell of a column as an array: NaN for a doubtful number."""
+        import numpy as np  # noqa: PLC0415
+
+        cells = [row[index] for row in self.data]
+        words = self.columns[index].kind in {"key", "text"}
+        return np.array(cells) if words else np.array(cells, dtype=float)
 
     def next_larger(self, column: str, x: float) -> Row:
         """Return the first row whose ``column`` is at least ``x``; refuse ``outside-table``.
@@ -155,20 +179,17 @@ class Table:
         The table stands sorted by that column. Works on arrays, giving arrays of cells.
         """
         axis = self._axis(column)
-        slack = 1e-9 * axis[-1]
+        slack = 1e-9 * abs(axis[-1])
         require(x <= axis[-1] + slack, "outside-table", self.field, table=self.name)
         if isinstance(x, (float, int)):
-            place = bisect_left(axis, x - 1e-9 * x)
+            place = bisect_left(axis, x - 1e-9 * abs(x))
             row = self.data[min(place, len(axis) - 1)]
             record(_table_step, (self, "next-larger", {column: x}, self._printed(row)))
             return self._row(row)
         import numpy as np  # noqa: PLC0415
 
-        places = np.clip(np.searchsorted(axis, x - 1e-9 * x), 0, len(axis) - 1)
-        cells = {
-            item.name: np.array([row[index] for row in self.data])[places]
-            for index, item in enumerate(self.columns)
-        }
+        places = np.clip(np.searchsorted(axis, x - 1e-9 * absolute(x)), 0, len(axis) - 1)
+        cells = {item.name: self._column(index)[places] for index, item in enumerate(self.columns)}
         return Row(self, cells)
 
     def interpolate(self, column: str, x: float, target: str) -> float:
@@ -180,14 +201,23 @@ class Table:
         if isinstance(x, (float, int)):
             place = min(max(bisect_left(axis, x), 1), len(axis) - 1)
             low, high = self.data[place - 1], self.data[place]
-            share = (x - axis[place - 1]) / (axis[place] - axis[place - 1])
-            value = low[index] + share * (high[index] - low[index])
-            printed = {"from": self._printed(low), "to": self._printed(high)}
+            width = axis[place] - axis[place - 1]  # none in a table of one row
+            share = (x - axis[place - 1]) / width if width else 0.0
+            start, end = self._row(low)[target], self._row(high)[target]
+            value = start + share * (end - start)
+            printed = {
+                "from": self._printed(low),
+                "to": self._printed(high),
+                target: self.printed(target, float(value)),
+            }
             record(_table_step, (self, "interpolate", {column: x}, printed))
             return float(value)
         import numpy as np  # noqa: PLC0415
 
-        xs, ys = np.array(axis), np.array([row[index] for row in self.data])
+        xs, ys = np.array(axis), self._column(index)
         places = np.clip(np.searchsorted(xs, x), 1, len(axis) - 1)
-        share = (x - xs[places - 1]) / (xs[places] - xs[places - 1])
-        return ys[places - 1] + share * (ys[places] - ys[places - 1])
+        width = xs[places] - xs[places - 1]
+        share = np.where(width > 0, (x - xs[places - 1]) / np.where(width > 0, width, 1.0), 0.0)
+        value = ys[places - 1] + share * (ys[places] - ys[places - 1])
+        self.trust(target, _sound(value))
+        return value

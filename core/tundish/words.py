@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from decimal import Decimal
 from functools import lru_cache
 from typing import Any, Final
 
@@ -46,7 +47,7 @@ def number_words(value: float, figures: int = 4) -> str:
         return f"{value:g}"
     text = f"{value:.{figures}g}"
     if "e" in text and 1e-6 < abs(value) < 1e9:  # noqa: PLR2004  (readable without exponent)
-        text = f"{float(text):.{max(0, figures)}f}" if abs(value) < 1 else f"{float(text):.0f}"
+        text = f"{Decimal(text):f}"
     return text
 
 
@@ -79,6 +80,11 @@ def value_words(value: Any, figures: int = 4) -> str:
 def name_words(name: str) -> str:
     """Write a member's name as words."""
     return name.replace("_", " ")
+
+
+def visible(text: str) -> str:
+    """Write signs that would steer a terminal as their numbers: the text is somebody else's."""
+    return "".join(sign if sign.isprintable() else f"\\u{ord(sign):04x}" for sign in text)
 
 
 def pointer_words(pointer: str) -> str:

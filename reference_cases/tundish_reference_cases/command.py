@@ -86,7 +86,9 @@ def _target(options: argparse.Namespace) -> Target:
     if not options.process:
         if options.target.startswith(("http://", "https://")):
             mapping = _json_file(options.map) if options.map else None
-            return HttpTarget(options.target, mapping, options.seconds)
+            service = HttpTarget(options.target, mapping, options.seconds)
+            service.reach()  # one plain word now, not one for every case
+            return service
         if re.fullmatch(r"[\w.]+:\w+", options.target):
             return CallableTarget(options.target)
     return ProcessTarget(options.target, options.seconds)

@@ -9,9 +9,11 @@ import http.client
 import importlib
 import json
 import shlex
+import socket
 import subprocess
 import threading
 import urllib.error
+import urllib.parse
 import urllib.request
 from queue import Empty, Queue
 from typing import Any, Protocol
@@ -96,6 +98,16 @@ class HttpTarget:
         self._base = base.rstrip("/")
         self._mapping = mapping or {}
         self._seconds = seconds
+
+    def reach(self) -> None:
+        """Raise :class:`TargetError` when nothing listens at the address."""
+        where = urllib.parse.urlsplit(self._base)
+        port = where.port or (443 if where.scheme == "https" else 80)
+        try:
+            socket.create_connection((where.hostname or "", port), timeout=self._seconds).close()
+        except OSError as error:
+            message = f"nothing answers at {self._base}: {error}"
+            raise TargetError(message) from None
 
     def ask(self, case_id: str, calculation: str, request: dict[str, Any]) -> Answer:
         """Post it."""

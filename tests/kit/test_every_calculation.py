@@ -85,6 +85,21 @@ def test_kernel_lint_sees_what_arrays_cannot_follow() -> None:
     ]
 
 
+@pytest.mark.parametrize(
+    "line",
+    [
+        "    return [x for x in i.rows if x.a < i.b]",
+        "    assert i.a < i.b",
+        "    return sorted(i.rows)",
+        "    return i.a < i.b and i.c",
+        "    return i.a if i.a > 0 else i.b",
+    ],
+)
+def test_kernel_lint_sees_every_way_to_decide(line: str) -> None:
+    assert kit.kernel_faults(f"def k(i):\n{line}\n")
+    assert not kit.kernel_faults(f"def k(i):\n{line}  # structure\n")
+
+
 def test_columns_that_differ_are_seen(monkeypatch: pytest.MonkeyPatch) -> None:
     """A kernel that answers arrays otherwise than floats is caught."""
     from tundish_plugins.condensate.pump_head import formulas

@@ -13,7 +13,8 @@ LARGEST = 1e30  # far beyond any engineering value, so that products stay finite
 
 # 15 digits are what a double keeps; the exponent is bounded so float() is cheap and finite.
 PATTERN = r"[+-]?[0-9]{1,15}(?:\.[0-9]{1,15})?(?:[eE][+-]?[0-9]{1,3})?"
-_SHORT = re.compile(rf"({PATTERN}) ?(\S.*)?")
+# No digit after the number: else the last of too many would be read as part of the unit.
+_SHORT = re.compile(rf"({PATTERN})(?![0-9.]) ?(\S.*)?")
 _COMMA = re.compile(r"[+-]?[0-9]+,[0-9]+.*")
 _TIDY = str.maketrans({"\u2212": "-", "\u00a0": " ", "\u202f": " ", "\u2009": " "})
 
@@ -29,8 +30,12 @@ class QuantityError(ValueError):
         self.context = context
 
 
-def _shown(given: object) -> str:
-    text = repr(given)
+def shown(given: object) -> str:
+    """Return what was given, short; its type where it cannot be written out."""
+    try:
+        text = repr(given)
+    except (ValueError, RecursionError):  # a number of thousands of digits, nesting without end
+        text = type(given).__name__
     return text if len(text) <= LONGEST_TEXT else text[: LONGEST_TEXT - 1] + "…"
 
 
@@ -45,7 +50,7 @@ def _unit_error(kind: Kind, spelling: object) -> QuantityError:
     if isinstance(spelling, str) and len(spelling) <= LONGEST_TEXT:
         others = [k.name for k in KINDS.values() if k.canonical(spelling) in k.spellings]
     context = {
-        "given": _shown(spelling),
+        "given": shown(spelling),
         "expected_kind": kind.name,
         "accepted_units": list(kind.units),
     }
@@ -53,15 +58,14 @@ def _unit_error(kind: Kind, spelling: object) -> QuantityError:
         words = others[0].replace("_", " ")
         return QuantityError(
             "unit-wrong-kind",
-            f"{_shown(spelling)} is a unit of {words}; this field is a {kind.words}. "
+            f"{shown(spelling)} is a unit of {words}; this field is a {kind.words}. "
             f"Give it in one of: {_accepted(kind)}.",
             given_kind=others[0],
             **context,
         )
     return QuantityError(
         "unit-unknown",
-        f"{_shown(spelling)} is not a unit we read for {kind.words}. Use one of: "
-        f"{_accepted(kind)}.",
+        f"{shown(spelling)} is not a unit we read for {kind.words}. Use one of: {_accepted(kind)}.",
         **context,
     )
 
@@ -72,7 +76,7 @@ def read_text(text: str, kind: Kind) -> tuple[float, str]:
         raise QuantityError(
             "quantity-unreadable",
             f"A quantity is at most {LONGEST_TEXT} characters, such as '18 {kind.units[-1]}'.",
-            given=_shown(text),
+            given=shown(text),
         )
     tidy = text.translate(_TIDY)
     found = _SHORT.fullmatch(tidy)
@@ -80,15 +84,15 @@ def read_text(text: str, kind: Kind) -> tuple[float, str]:
         if _COMMA.fullmatch(tidy):
             raise QuantityError(
                 "decimal-comma",
-                f"{_shown(text)} has a comma. Write decimals with a point and leave out "
+                f"{shown(text)} has a comma. Write decimals with a point and leave out "
                 "thousands marks.",
-                given=_shown(text),
+                given=shown(text),
             )
         raise QuantityError(
             "quantity-unreadable",
-            f"{_shown(text)} is not a number and a unit. Write it like '18 {kind.units[-1]}', "
+            f"{shown(text)} is not a number and a unit. Write it like '18 {kind.units[-1]}', "
             f"with one of: {_accepted(kind)}.",
-            given=_shown(text),
+            given=shown(text),
             accepted_units=list(kind.units),
         )
     if found[2] is None:
@@ -105,8 +109,8 @@ def _spelling(kind: Kind, text: object) -> str:
         if text[:1] == ",":
             raise QuantityError(
                 "decimal-comma",
-                f"{_shown(text)}: write decimals with a point.",
-                given=_shown(text),
+                f"{shown(text)}: write decimals with a point.",
+                given=shown(text),
             ) from None
         raise _unit_error(kind, text) from None
     return kind.canonical(text)
@@ -115,9 +119,8 @@ def _spelling(kind: Kind, text: object) -> str:
 def _missing_unit(kind: Kind, given: object) -> QuantityError:
     return QuantityError(
         "unit-missing",
-        f"{_shown(given)} has no unit. This field is a {kind.words}: give one of "
-        f"{_accepted(kind)}.",
-        given=_shown(given),
+        f"{shown(given)} has no unit. This field is a {kind.words}: give one of {_accepted(kind)}.",
+        given=shown(given),
         expected_kind=kind.name,
         accepted_units=list(kind.units),
     )
@@ -127,8 +130,8 @@ def _finite(value: float, given: object) -> float:
     if not math.isfinite(value) or abs(value) > LARGEST:
         raise QuantityError(
             "number-not-finite",
-            f"{_shown(given)} is not a finite number of a sensible size.",
-            given=_shown(given),
+            f"{shown(given)} is not a finite number of a sensible size.",
+            given=shown(given),
         )
     return value
 
@@ -142,15 +145,15 @@ def read_quantity(given: object, kind: Kind) -> tuple[float, str]:
             raise QuantityError(
                 "quantity-unreadable",
                 "A quantity object has exactly the members value and unit.",
-                given=_shown(sorted(map(str, given))),
+                given=shown(sorted(map(str, given))),
                 accepted_units=list(kind.units),
             )
         value, unit = given["value"], given["unit"]
         if type(value) is not float and type(value) is not int:
             raise QuantityError(
                 "number-expected",
-                f"value must be a plain number, not {_shown(value)}.",
-                given=_shown(value),
+                f"value must be a plain number, not {shown(value)}.",
+                given=shown(value),
             )
         known = type(unit) is str and unit in kind.spellings
         spelling = unit if known else _spelling(kind, unit)
@@ -162,9 +165,9 @@ def read_quantity(given: object, kind: Kind) -> tuple[float, str]:
     if isinstance(given, (bool, list)) or given is None or isinstance(given, dict):
         raise QuantityError(
             "quantity-unreadable",
-            f"{_shown(given)} is not a quantity. Send {{'value': 18, 'unit': "
+            f"{shown(given)} is not a quantity. Send {{'value': 18, 'unit': "
             f"'{kind.units[-1]}'}} or '18 {kind.units[-1]}'.",
-            given=_shown(given),
+            given=shown(given),
             accepted_units=list(kind.units),
         )
     raise _missing_unit(kind, given)

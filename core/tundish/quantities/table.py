@@ -257,6 +257,7 @@ ROWS: tuple[Row, ...] = (
         ("kJ/(m3.K)", 1e3, "kJ/m**3/kelvin"),
         ("Wh/(m3.K)", 3.6e3, "Wh/m**3/kelvin"),
     ),
+    _row("calorific_value", *_CALORIFIC),  # on the basis stated beside it
     _row("calorific_value_gross", *_CALORIFIC),
     _row("calorific_value_net", *_CALORIFIC),
     _row(

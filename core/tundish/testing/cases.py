@@ -1,4 +1,4 @@
-"""Reference cases as the kit needs them: requests of a calculation, read when they are installed."""
+"""Reference cases as the kit needs them, read when they are installed."""
 
 from __future__ import annotations
 
@@ -11,12 +11,12 @@ if TYPE_CHECKING:
 GROUP = "tundish.reference_cases"
 
 
-def requests_of(calculation: str, host: Host) -> dict[str, dict[str, Any]]:
-    """Return case id -> request of every installed reference case of a calculation."""
+def cases_of(calculation: str, host: Host) -> dict[str, dict[str, Any]]:
+    """Return case id -> case of every installed reference case of a calculation."""
     found: dict[str, dict[str, Any]] = {}
     for point in entry_points(group=GROUP):
         corpus = point.load().load(host.reference_groups())
         for group, case in corpus.cases():
             if group.calculation == calculation:
-                found[case["id"]] = case["request"]
+                found[case["id"]] = case
     return found

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import ast
 import copy
-import inspect
 import math
 import random
 import re
@@ -19,16 +18,17 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
 from tundish.batch import run_columns
+from tundish.doubts import doubting
 from tundish.findings import judge
 from tundish.formula import Formula
 from tundish.host import Host, default_host, today
 from tundish.leaves import Based, Column, Count, Number, Quantity
 from tundish.quantities.kinds import KINDS
 from tundish.quantities.reading import PATTERN
-from tundish.reach import reachable_formulas
+from tundish.reach import reachable_files, reachable_formulas
 from tundish.refusals import Refusal
 from tundish.run import RefusedRequest, read_request
-from tundish.testing.cases import requests_of
+from tundish.testing.cases import cases_of
 from tundish.testing.recompute import evaluate
 from tundish.working import recording
 
@@ -42,6 +42,8 @@ if TYPE_CHECKING:
 TOLERANCE: Final = 1e-12
 PLACES: Final = 4
 """Last places by which an input may move the answer without a fault."""
+EDGE: Final = 16
+"""Last places within which an input stands on the edge of a jump: a conversion costs some."""
 ROWS: Final = 10_000
 LEAST_STRUCTURES: Final = 20
 LARGEST_FLIPS: Final = 0.01
@@ -50,11 +52,12 @@ _SHORT: Final = re.compile(PATTERN)
 
 @dataclass
 class Subject:
-    """A calculation with its cases' requests."""
+    """A calculation with its cases: their requests, and what they expect."""
 
     host: Host
     runner: Runner
     requests: dict[str, dict[str, Any]]
+    expected: list[dict[str, Any]]
     memo: dict[str, Any] = field(default_factory=dict)
 
     @property
@@ -96,7 +99,10 @@ class Subject:
 
 @lru_cache(maxsize=32)
 def _subject(calculation: str, host: Host) -> Subject:
-    return Subject(host, host.runner(calculation), requests_of(calculation, host))
+    cases = cases_of(calculation, host)
+    requests = {name: case["request"] for name, case in cases.items()}
+    expected = [case.get("expect", {}) for case in cases.values()]
+    return Subject(host, host.runner(calculation), requests, expected)
 
 
 def subject(calculation: str, host: Host | None = None) -> Subject:
@@ -183,30 +189,45 @@ def _moved(number: float, places: int) -> float:
     return number
 
 
-def _sensitivity(found: Subject, request: dict[str, Any]) -> dict[str, float]:
-    """Return how far each output moves when each input moves by its last places."""
-    base = dict(flat(found.outputs(request)))
-    moved = dict.fromkeys(base, 0.0)
+def _neighbours(found: Subject, request: dict[str, Any], places: int) -> Iterator[Any]:
+    """Outputs, or refusals, of the requests in which one input is moved by some last places."""
     node = found.calculation.inputs_node
     for place in _places(node, request["inputs"]):
         leaf = _node_at(node, place).leaf
         assert isinstance(leaf, (Quantity, Number))
         number, unit, basis = _number(leaf, _get(request["inputs"], place))
-        for places in (PLACES, -PLACES):
+        for step in (places, -places):
             other = copy.deepcopy(request)
-            _put(
-                other["inputs"],
-                place,
-                _write(leaf, _moved(number, places), unit, basis, short=False),
-            )
-            outputs = found.outputs(other)
-            if isinstance(outputs, tuple):
-                continue
-            for pointer, value in flat(outputs):
-                before = base.get(pointer)
-                if type(value) is float and isinstance(before, float):
-                    moved[pointer] = moved.get(pointer, 0.0) + abs(value - before)
+            moved = _moved(number, step)
+            _put(other["inputs"], place, _write(leaf, moved, unit, basis, short=False))
+            yield found.outputs(other)
+
+
+def _sensitivity(found: Subject, request: dict[str, Any]) -> dict[str, float]:
+    """Return how far each output moves when each input moves by its last places."""
+    base = dict(flat(found.outputs(request)))
+    moved = dict.fromkeys(base, 0.0)
+    for outputs in _neighbours(found, request, PLACES):
+        if isinstance(outputs, tuple):
+            continue
+        for pointer, value in flat(outputs):
+            before = base.get(pointer)
+            if type(value) is float and isinstance(before, float):
+                moved[pointer] = moved.get(pointer, 0.0) + abs(value - before)
     return moved
+
+
+def _discrete(outputs: Any) -> Any:
+    """Return what of some outputs, or of a refusal, can only jump."""
+    if isinstance(outputs, tuple):
+        return outputs
+    return [(k, "number" if type(v) is float else v) for k, v in flat(outputs)]
+
+
+def _on_edge(found: Subject, request: dict[str, Any]) -> bool:
+    """Whether moving one input by last places makes the answer jump: another may do so, too."""
+    here = _discrete(found.outputs(request))
+    return any(_discrete(near) != here for near in _neighbours(found, request, EDGE))
 
 
 def _differences(found: Subject, request: dict[str, Any], a: Any, b: Any) -> list[str]:
@@ -240,7 +261,7 @@ def check_units(calculation: str, host: Host | None = None, *, seed: int = 1) ->
     found = subject(calculation, host)
     chance = random.Random(seed)  # noqa: S311
     node = found.calculation.inputs_node
-    tried = flips = 0
+    tried = 0
     for name, request in found.answered().items():
         other = copy.deepcopy(request)
         for place in list(_places(node, other["inputs"])):
@@ -255,19 +276,18 @@ def check_units(calculation: str, host: Host | None = None, *, seed: int = 1) ->
                 number = (number * factor + offset - to_offset) / to_factor
             short = chance.random() < 0.5  # noqa: PLR2004
             _put(other["inputs"], place, _write(leaf, number, unit, basis, short=short))
-        outputs = found.outputs(other)
+        outputs, before = found.outputs(other), found.outputs(request)
         tried += 1
-        if isinstance(outputs, tuple):
-            # A value on the end of its range can fall off it by a last place in another unit.
-            flips += 1
+        if _discrete(outputs) != _discrete(before):
+            assert _on_edge(found, request), f"{calculation}, {name}: jumps in other units"
             continue
-        wrong = _differences(found, request, found.outputs(request), outputs)
-        if any("True" in text or "False" in text for text in wrong):
-            flips += 1
-            continue
+        wrong = _differences(found, request, before, outputs)
         assert not wrong, f"{calculation}, {name}, in other units: {'; '.join(wrong[:3])}"
     assert tried, f"{calculation} has no answered reference case"
-    assert flips <= max(1, 0.1 * tried), f"{calculation}: {flips} of {tried} flip in other units"
+
+
+def _told(outputs: Any) -> str:
+    return f"refused {outputs}" if isinstance(outputs, tuple) else "answered"
 
 
 def _random_request(
@@ -316,23 +336,77 @@ def check_columns(
     answered = flips = 0
     for index, request in enumerate(requests):
         single = found.outputs(request)
-        if isinstance(single, tuple) or codes[index] is not None:
-            if single != codes[index]:
-                flips += 1
+        column = outputs[index] if codes[index] is None else codes[index]
+        if _discrete(single) != _discrete(column):
+            assert _on_edge(found, request), (
+                f"{calculation}, row {index}: alone {_told(single)}, in a column {_told(column)}"
+            )
+            flips += 1
+            continue
+        if isinstance(single, tuple):
             continue
         answered += 1
-        wrong = _differences(found, request, single, outputs[index])
-        if wrong and any("True" in text or "False" in text for text in wrong):
-            flips += 1
-        else:
-            assert not wrong, f"{calculation}, row {index}: {'; '.join(wrong[:3])}"
+        wrong = _differences(found, request, single, column)
+        assert not wrong, f"{calculation}, row {index}: {'; '.join(wrong[:3])}"
     assert flips < LARGEST_FLIPS * rows, f"{calculation}: {flips} of {rows} rows flip"
     assert answered, f"{calculation}: no row was answered"
     return {"rows": rows, "answered": answered, "flips": flips, "groups": len(columns.groups)}
 
 
+def _plain_number(cell: Any) -> Any:
+    return cell["value"] if isinstance(cell, dict) else cell
+
+
+def _check_table(step: dict[str, Any], found: Subject, region: str) -> None:
+    """A look-up stands in the edition cited, and follows from the numbers printed."""
+    where = f"{step['rule']}, {step['look_up']} {step['asked']}"
+    editions = found.host.book.editions(region, step["rule"])
+    tables = [e.value for _, e in editions if e.edition == step["edition"]]
+    assert tables, f"{where}: no edition {step['edition']}"
+    rows = [table.printed_rows() for table in tables]
+    row = step["row"]
+    if step["look_up"] == "interpolate":
+        ((axis, asked),) = step["asked"].items()
+        low, high = row["from"], row["to"]
+        assert any(low in table and high in table for table in rows), where
+        (target,) = row.keys() - {"from", "to"}
+        x, x_1, x_2 = map(_plain_number, (asked, low[axis], high[axis]))
+        y, y_1, y_2 = map(_plain_number, (row[target], low[target], high[target]))
+        assert x_1 <= x <= x_2, where
+        share = (x - x_1) / (x_2 - x_1) if x_2 > x_1 else 0.0
+        assert math.isclose(y, y_1 + share * (y_2 - y_1), rel_tol=1e-9, abs_tol=1e-12), where
+        return
+    assert any(row in table for table in rows), where
+    for name, asked in step["asked"].items():
+        if step["look_up"] == "exact":
+            assert row[name] == asked, where
+            continue
+        x = _plain_number(asked)
+        assert _plain_number(row[name]) >= x * (1 - 1e-8), where
+        larger = [_plain_number(r[name]) for table in rows if row in table for r in table]
+        between = [v for v in larger if x * (1 + 1e-8) <= v < _plain_number(row[name])]
+        assert not between, f"{where}: {between} would do"
+
+
+def _check_step(step: dict[str, Any], found: Subject, region: str) -> None:
+    """A step that is no formula: the rule as it is written, the row as it stands, a root."""
+    if step["step"] == "rule":
+        wires = [e.wire for _, e in found.host.book.editions(region, step["rule"])]
+        assert step["value"] in wires, f"{step['rule']}: {step['value']} is in no edition"
+    elif step["step"] == "table":
+        _check_table(step, found, region)
+    elif step["step"] == "search":
+        where = f"search for {step['name']}"
+        ends = sorted((step["low"], step["high"]))
+        assert ends[0] <= step["value"] <= ends[1], where
+
+
 def check_working(calculation: str, host: Host | None = None) -> int:
-    """Every step recomputes from its printed numbers; what is shown is within its rounding."""
+    """Every step recomputes from its printed numbers; what is shown is within its rounding.
+
+    Rules and rows of tables stand in the edition cited; a look-up follows from its numbers. The
+    formulas of an equation are recorded at the root found, which proves it.
+    """
     found = subject(calculation, host)
     count = 0
     for name, request in found.answered().items():
@@ -340,6 +414,7 @@ def check_working(calculation: str, host: Host | None = None) -> int:
         record = found.runner.run(read)
         for step in record["working"]:
             if step["step"] != "formula":
+                _check_step(step, found, read.context.region)
                 continue
             count += 1
             value = evaluate(step["substituted"])
@@ -465,32 +540,53 @@ def check_directions(calculation: str, host: Host | None = None) -> None:
 
 
 def check_limits(calculation: str, host: Host | None = None) -> None:
-    """Every finding has a case on each side of its limit, and every refusal code is reached."""
+    """Every finding has a case on each side of its limit that expects its verdict.
+
+    Every refusal code is reached.
+    """
     found = subject(calculation, host)
     sides: dict[str, set[bool]] = {item.code: set() for item in found.calculation.findings}
     codes: set[str] = set()
     for request in found.requests.values():
         try:
             read, inputs = found.read(request)
-            outputs = found.calculation.kernel(inputs, read.context)
+            with doubting() as doubts:
+                outputs = found.calculation.kernel(inputs, read.context)
         except RefusedRequest as refused:
             codes.add(refused.errors[0].code)
             continue
         except Refusal as refusal:
             codes.add(refusal.code)
             continue
-        for item in judge(found.calculation, read.context, inputs, outputs):
+        for item in judge(found.calculation, read.context, inputs, outputs, doubts):
             sides[item.finding.code].add(bool(item.kept))
     for code, seen in sides.items():
         missing = {True: "met", False: "missed"}
         absent = [word for side, word in missing.items() if side not in seen]
         assert not absent, f"{calculation}: no case has {code} {' or '.join(absent)}"
+    for declared in found.calculation.findings:
+        pointer = f"/findings/{declared.code}/verdict"
+        told = {case[pointer]["equals"] for case in found.expected if pointer in case}
+        for verdicts in ({declared.failed}, {declared.passed, "advisory"}):
+            wanted = f"{calculation}: no case expects {declared.code} {' or '.join(verdicts)}"
+            assert told & verdicts, wanted
     unreached = {item.code for item in found.calculation.refusals} - codes
     assert not unreached, f"{calculation}: no case is refused with {sorted(unreached)}"
 
 
-_FORBIDDEN_CALLS: Final = frozenset({"min", "max", "abs", "round"})
+_FORBIDDEN_CALLS: Final = frozenset({"min", "max", "abs", "round", "sorted"})
 _ORDERINGS: Final = (ast.Lt, ast.LtE, ast.Gt, ast.GtE)
+
+
+def _tests(node: ast.AST) -> list[ast.expr]:
+    """What a piece of code decides by."""
+    if isinstance(node, (ast.If, ast.While, ast.IfExp, ast.Assert)):
+        return [node.test]
+    if isinstance(node, ast.BoolOp):
+        return node.values
+    if isinstance(node, ast.comprehension):
+        return node.ifs
+    return [node.guard] if isinstance(node, ast.match_case) and node.guard is not None else []
 
 
 def kernel_faults(source: str) -> list[str]:
@@ -508,9 +604,8 @@ def kernel_faults(source: str) -> list[str]:
             names = [item.name for item in node.names] + [getattr(node, "module", None) or ""]
             if any(name.partition(".")[0] in {"math", "numpy", "pint", "scipy"} for name in names):
                 faults.append((node.lineno, "imports mathematics that arrays could not follow"))
-        elif isinstance(node, (ast.If, ast.While, ast.IfExp, ast.BoolOp)):
-            tests = node.values if isinstance(node, ast.BoolOp) else [node.test]
-            for test in tests:
+        else:
+            for test in _tests(node):
                 faults += [
                     (inner.lineno, "orders quantities where an array has no one answer")
                     for inner in ast.walk(test)
@@ -525,12 +620,14 @@ def kernel_faults(source: str) -> list[str]:
 
 
 def check_kernel(calculation: str, host: Host | None = None) -> None:
-    """The kernel can follow arrays: no built-in minimum, no ordering in an ``if``."""
+    """The kernel, and what it calls in its package, can follow arrays.
+
+    No built-in minimum, no ordering in an ``if``, a filter or an assertion.
+    """
     found = subject(calculation, host)
-    file = inspect.getsourcefile(found.calculation.kernel)
-    assert file is not None
-    faults = kernel_faults(Path(file).read_text(encoding="utf-8"))
-    assert not faults, f"{calculation}: {'; '.join(faults)}"
+    for file in map(Path, reachable_files(found.calculation.kernel)):
+        faults = kernel_faults(file.read_text(encoding="utf-8"))
+        assert not faults, f"{calculation}, {file.name}: {'; '.join(faults)}"
 
 
 def check_contract(calculation: str, host: Host | None = None) -> None:
@@ -551,6 +648,11 @@ def check_contract(calculation: str, host: Host | None = None) -> None:
         if node.leaf is not None:
             assert node.leaf.help, f"{calculation}: output {pointer} has no help"
         assert pointer.isascii()
+    entry, _ = found.host.entries[calculation]
+    for told in ("title", "summary", "family", "questions"):
+        assert getattr(entry, told) == getattr(declared, told), (
+            f"{calculation}: {told} differs between the plugin's entry and the calculation"
+        )
     cases = [request["inputs"] for request in found.requests.values()]
     assert dict(declared.example) in cases, f"{calculation}: the example is no reference case"
     assert declared.cautions, f"{calculation} carries no caution"

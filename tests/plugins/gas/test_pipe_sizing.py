@@ -73,7 +73,7 @@ BY_TABLE = {
 
 @pytest.mark.parametrize(
     ("base", "method", "least"),
-    [(EXAMPLE, "physical", 300), (MIXED, "physical", 300), (BY_TABLE, "table", 60)],
+    [(EXAMPLE, "physical", 280), (MIXED, "physical", 280), (BY_TABLE, "table", 60)],
     ids=["named", "mixture", "table"],
 )
 def test_columns_equal_rows(base: dict[str, Any], method: str, least: int) -> None:
@@ -119,12 +119,15 @@ def test_units_do_not_matter() -> None:
 
 
 def test_the_limit_is_inclusive_and_not_a_hair_more() -> None:
-    """The longest length is met with nothing spare; a ten-thousandth more is not."""
+    """The longest length keeps the limit with nothing spare; a ten-thousandth more does not.
+
+    The flow there is uncertain, so that keeping it is no clean pass.
+    """
     inputs = copy.deepcopy(EXAMPLE)
     longest = _body(inputs)["outputs"]["sections"][1]["longest_length"]["value"]
     inputs["sections"][1]["length"]["value"] = longest
-    met = _body(inputs)["findings"]["drop-within-limit"]
-    assert met["verdict"] == "met"
+    kept = _body(inputs)["findings"]["drop-within-limit"]
+    assert kept["verdict"] == "advisory"
     inputs["sections"][1]["length"]["value"] = longest * 1.0001
     broken = _body(inputs)
     assert broken["findings"]["drop-within-limit"]["verdict"] == "not-met"

@@ -16,7 +16,7 @@ from tundish.calculation import (
 )
 from tundish.physics.pipes import COLEBROOK, DARCY_WEISBACH
 from tundish_plugins.gas.pipe_sizing.contract import PipeSizingInputs, PipeSizingOutputs
-from tundish_plugins.gas.pipe_sizing.formulas import TABLE_METHOD
+from tundish_plugins.gas.pipe_sizing.formulas import ENERGY, TABLE_METHOD
 from tundish_plugins.gas.pipe_sizing.kernel import kernel
 
 _PASSED = "{item} gets its gas with a drop of {value}; {limit} is allowed."
@@ -24,6 +24,7 @@ _FAILED = (
     "{item} gets its gas with a drop of {value}; only {limit} is allowed. Enlarge the section that "
     "drops most for each metre, then look again."
 )
+_UNSETTLED = "a section on the way lies between laminar and turbulent flow, and little is spare."
 
 CALCULATION = Calculation(
     id="gas-pipe-sizing",
@@ -61,6 +62,9 @@ CALCULATION = Calculation(
     needs=(
         Need("gas-named", "table", "Gases by name"),
         Need("gas-components", "table", "Components of mixtures"),
+        Need("gas-families", "table", "Wobbe index and relative density of a family"),
+        Need("gas-flow-most", "gas_flow_15", "Greatest flow of domestic work", optional=True),
+        Need("gas-drop-of-method-most", "pressure_difference", "Greatest drop of the method"),
         Need("gas-tubes", "table", "Tubes"),
         Need("gas-fitting-lengths", "table", "Added length of fittings by size"),
         Need("gas-fitting-bores", "table", "Added length of fittings in bores"),
@@ -79,27 +83,31 @@ CALCULATION = Calculation(
     findings=(
         Finding(
             "drop-within-limit",
-            "Drop within the limit, natural gas",
+            "Drop against the limit, natural gas",
             quantity="/outputs/appliances/*/drop",
             sense="at-most",
             limit="gas-drop-limit-natural",
             applies_when="/outputs/family == natural",
+            capped_unless="/outputs/appliances/*/settled",
+            words_capped=_UNSETTLED,
             words_passed=_PASSED,
             words_failed=_FAILED,
         ),
         Finding(
             "drop-within-limit-lpg",
-            "Drop within the limit, liquefied petroleum gas",
+            "Drop against the limit, liquefied petroleum gas",
             quantity="/outputs/appliances/*/drop",
             sense="at-most",
             limit="gas-drop-limit-lpg",
             applies_when="/outputs/family == lpg",
+            capped_unless="/outputs/appliances/*/settled",
+            words_capped=_UNSETTLED,
             words_passed=_PASSED,
             words_failed=_FAILED,
         ),
         Finding(
             "flow-settled",
-            "No uncertain flow with little to spare",
+            "Certainty of the flow on the way",
             quantity="/outputs/appliances/*/settled",
             sense="is",
             limit=True,
@@ -111,7 +119,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "capacity-table-in-force",
-            "Capacity table in force",
+            "Date of the capacity table",
             quantity="/outputs/table_in_force",
             sense="is",
             limit=True,
@@ -123,7 +131,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "meter-large-enough",
-            "Meter carries all appliances",
+            "Flow of all appliances against the meter",
             quantity="/outputs/total_flow",
             sense="at-most",
             limit="/inputs/meter_capacity",
@@ -131,6 +139,18 @@ CALCULATION = Calculation(
             words_failed="All appliances together take {value}; the meter passes only {limit}. Ask "
             "the gas supplier for a larger meter.",
             source=DARCY_WEISBACH,
+        ),
+        Finding(
+            "meter-known",
+            "Capacity of the meter",
+            quantity="/outputs/meter_judged",
+            sense="is",
+            limit=True,
+            failed="advisory",
+            words_passed="The meter's capacity was given, and the flow is held against it.",
+            words_failed="The meter's capacity was not given: whether it passes the whole flow is not "
+            "judged. Read it on the badge.",
+            source=ENERGY,
         ),
     ),
     cautions=("gas-registered-person", "gas-smell", "gas-proving"),
@@ -148,6 +168,23 @@ CALCULATION = Calculation(
             "gas-family-contradicts",
             "The gas named is of the family {family}",
             "Leave gas_family out, or correct it.",
+        ),
+        Refused(
+            "gas-outside-family",
+            "The mixture is not of the family {family}: Wobbe index {wobbe}, relative density "
+            "{relative_density}",
+            "Check the shares and the family. Another gas has other limits, and appliances for this "
+            "family must not burn it.",
+        ),
+        Refused(
+            "beyond-domestic-scope",
+            "The appliances take {flow} together, above the {most} of domestic work",
+            "Have an installation of this size designed by a competent person.",
+        ),
+        Refused(
+            "drop-beyond-method",
+            "The drop would be {drop}, beyond the {most} for which the method holds",
+            "No gas would arrive at this rate. Check heat inputs, tubes and lengths, and enlarge.",
         ),
         Refused(
             "fractions-do-not-sum",

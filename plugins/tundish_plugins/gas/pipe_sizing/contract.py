@@ -225,6 +225,9 @@ class PipeSizingOutputs(Outputs):
     highest_drop: Annotated[
         float, Quantity("pressure_difference", "Δp_max", "mbar", help="Highest drop of all.")
     ]
+    meter_judged: Annotated[
+        bool, Flag(help="The meter's capacity was given, and the flow is held against it.")
+    ]
     table_edition: (
         Annotated[str, Text(help="Edition of the capacity table read, with method table.")] | None
     ) = None

@@ -41,6 +41,16 @@ AIR: Final = Source(
     confirmed="computed",
     computed_with="CoolProp 8.0.0",
 )
+WOBBE: Final = Source(
+    "wobbe-index",
+    kind="standard",
+    document="EN 437, test gases, test pressures and appliance categories",
+    edition="2003+A1:2009",
+    locator="definition: gross calorific value over the square root of the relative density; "
+    "reproduces Table 2 for G23, G222 and G24",
+    confirmed="seen-reproduced",
+    seen_in="preview of the British edition",
+)
 TABLE_METHOD: Final = Source(
     "bs-6891-sections",
     kind="standard",
@@ -80,7 +90,7 @@ def mixture_molar_volume(
     return total(a * b for a, b in zip(x, V, strict=True))
 
 
-@formula("H", "calorific_value_gross", "J/m3", source=MIXING)
+@formula("H", "calorific_value", "J/m3", source=MIXING)
 def mixture_calorific_value(
     x: Shares,
     H: Annotated[list[float], Sym("molar_energy", "H_m", "J/mol")],
@@ -117,10 +127,19 @@ def relative_density(rho: Annotated[float, Sym("density", "ρ", "kg/m3")]) -> fl
     return rho / rho_air
 
 
+@formula("W", "calorific_value_gross", "J/m3", source=WOBBE)
+def wobbe_index(
+    H: Annotated[float, Sym("calorific_value_gross", "H_s", "J/m3")],
+    s: Annotated[float, Sym("number", "s", "1")],
+) -> float:
+    """Gross Wobbe index."""
+    return H / sqrt(s)
+
+
 @formula("Q", "volume_flow", "m3/s", source=ENERGY)
 def gas_flow(
     Phi: Annotated[float, Sym("power", "Φ", "W")],
-    H: Annotated[float, Sym("calorific_value_gross", "H", "J/m3")],
+    H: Annotated[float, Sym("calorific_value", "H", "J/m3")],
 ) -> float:
     """Gas flow at 15 °C; heat input and calorific value on the same basis."""
     return Phi / H

@@ -50,6 +50,26 @@ def _named(name: str, c: Context) -> Gas:
     return Gas(row["family"], row["density"], row["viscosity"], row["gross"], row["net"])
 
 
+def _of_family(gas: Gas, c: Context) -> None:
+    """Refuse a mixture that lies outside the family it is said to belong to."""
+    s = f.relative_density(gas.rho)
+    W = f.wobbe_index(gas.gross, s)
+    band = c.table("gas-families").exact(family=gas.family)
+    require(
+        all_of(
+            W >= band["wobbe_least"],
+            W <= band["wobbe_most"],
+            s >= band["relative_density_least"],
+            s <= band["relative_density_most"],
+        ),
+        "gas-outside-family",
+        "/gas_family",
+        family=gas.family,
+        wobbe=(W, "calorific_value_gross", "MJ/m3"),
+        relative_density=s,
+    )
+
+
 def _mixed(components: list[Component], family: str, c: Context) -> Gas:
     table = c.table("gas-components")
     shares = [item.fraction for item in components]
@@ -65,13 +85,15 @@ def _mixed(components: list[Component], family: str, c: Context) -> Gas:
     V = f.mixture_molar_volume(shares, [row["molar_volume"] for row in rows])
     gross = f.mixture_calorific_value(shares, [row["gross"] for row in rows], V)
     require(gross > 0.0, "gas-does-not-burn", "/composition")
-    return Gas(
+    gas = Gas(
         family,
         f.mixture_density(f.mixture_molar_mass(shares, masses), V),
         f.mixture_viscosity(shares, [row["viscosity"] for row in rows], masses),
         gross,
         f.mixture_calorific_value(shares, [row["net"] for row in rows], V),
     )
+    _of_family(gas, c)
+    return gas
 
 
 def _gas(i: PipeSizingInputs, c: Context) -> Gas:
@@ -92,10 +114,13 @@ def _gas(i: PipeSizingInputs, c: Context) -> Gas:
 
 
 class _Fittings:
-    """Added lengths: by size where the region's rule has them, by bores elsewhere."""
+    """Added lengths: by size where the region's rule has them, by bores elsewhere.
 
-    def __init__(self, c: Context) -> None:
-        self._by_size = c.table("gas-fitting-lengths")
+    A capacity table goes with the added lengths of its own edition, never with another's.
+    """
+
+    def __init__(self, c: Context, edition: str | None) -> None:
+        self._by_size = c.table("gas-fitting-lengths", edition=edition)
         self._by_bores = c.table("gas-fitting-bores")
 
     def _one(self, kind: str, tube: Row) -> float:
@@ -171,8 +196,8 @@ class _ByTable(_Physical):
         for length, capacity in cells:
             if capacity is None:
                 certain = [known for known, value in cells if value is not None]
-                shorter = [known for known in certain if known < length]
-                longer = [known for known in certain if known > length]
+                shorter = [known for known in certain if known < length]  # structure
+                longer = [known for known in certain if known > length]  # structure
                 before = max(shorter, default=float("inf"))  # structure
                 after = min(longer, default=float("inf"))  # structure
                 unsure = any_of(unsure, all_of(carried >= before, carried < after))
@@ -195,9 +220,38 @@ def _capacity(i: PipeSizingInputs, gas: Gas, c: Context) -> Table:
     where_gas = "/gas" if i.composition is None else "/composition"
     if gas.family != "natural":
         refuse("table-for-natural-gas-only", where_gas)
-    s, most = f.relative_density(gas.rho), c.value("gas-copper-capacity-relative-density")
+    of_table = _with_table("gas-copper-capacity-relative-density", i.table_edition, c)
+    s = f.relative_density(gas.rho)
+    most = c.value("gas-copper-capacity-relative-density", edition=of_table)
     require(s <= most * (1 + 1e-9), "gas-heavier-than-table", where_gas, relative_density=s)
     return c.table(name, edition=i.table_edition).at("/table_edition")
+
+
+def _with_table(name: str, edition: str | None, c: Context) -> str | None:
+    """The edition named, if a rule that goes with the capacity table has it; else that in force."""
+    known = {item.edition for _, item in c.book.editions(c.region, name)}
+    return edition if edition in known else None
+
+
+def _within_method(highest: float, total_flow: float, c: Context) -> None:
+    """Refuse what lies beyond domestic low pressure: no figure there would mean anything."""
+    if c.has("gas-flow-most"):
+        most = c.value("gas-flow-most")
+        require(
+            total_flow <= most * (1 + 1e-9),
+            "beyond-domestic-scope",
+            "/appliances",
+            flow=(total_flow, "gas_flow_15", "m3/h"),
+            most=(most, "gas_flow_15", "m3/h"),
+        )
+    most = c.value("gas-drop-of-method-most")
+    require(
+        highest <= most * (1 + 1e-9),
+        "drop-beyond-method",
+        "/sections",
+        drop=(highest, "pressure_difference", "mbar"),
+        most=(most, "pressure_difference", "mbar"),
+    )
 
 
 def _neighbours(tubes: Table, tube: Row) -> tuple[str | None, str | None]:
@@ -357,13 +411,16 @@ def kernel(i: PipeSizingInputs, c: Context) -> dict[str, Any]:
     gas = _gas(i, c)
     limit = c.value(f"gas-drop-limit-{gas.family}")
     share = c.value("gas-uncertain-flow-margin")
-    tubes, fittings = c.table("gas-tubes"), _Fittings(c)
     table = _capacity(i, gas, c) if c.method == TABLE else None
-    law = (
-        _Physical(gas)
-        if table is None
-        else _ByTable(gas, table, c.value("gas-copper-capacity-drop"))
-    )
+    tubes = c.table("gas-tubes")
+    law, edition = _Physical(gas), None
+    if table is not None:
+        edition = i.table_edition
+        if edition is not None and edition != _with_table("gas-fitting-lengths", edition, c):
+            refuse("table-edition-unknown", "/table_edition", accepted="none with added lengths")
+        of_drop = _with_table("gas-copper-capacity-drop", edition, c)
+        law = _ByTable(gas, table, c.value("gas-copper-capacity-drop", edition=of_drop))
+    fittings = _Fittings(c, edition)
     demand = _demand(i, gas)
     total_flow = f.together(demand)
     state = _along(i, tree, demand, tubes, fittings, law)
@@ -373,6 +430,8 @@ def kernel(i: PipeSizingInputs, c: Context) -> dict[str, Any]:
             dp = f.path_drop([state.drops[k] for k in tree.paths[index]])
             arrived.append(dp)
             spares.append(f.spare(limit, dp))
+    highest = reduce(larger, arrived)
+    _within_method(highest, total_flow, c)
     exchange = _Exchange(i, tree, tubes, fittings, law, state, arrived)
     sections = _section_outputs(exchange, spares, by_table=table is not None)
     unsettled = state.unsettled
@@ -396,7 +455,8 @@ def kernel(i: PipeSizingInputs, c: Context) -> dict[str, Any]:
         "net_calorific_value": gas.net,
         "total_flow": total_flow,
         "drop_limit": limit,
-        "highest_drop": reduce(larger, arrived),
+        "highest_drop": highest,
+        "meter_judged": i.meter_capacity is not None,
         "table_edition": None if table is None else table.edition,
         "table_in_force": None if table is None else not table.superseded,
         "appliances": appliances,

@@ -9,6 +9,7 @@ from tundish.calculation import (
     LineChart,
     Method,
     Monotonic,
+    Need,
     Refused,
     Series,
 )
@@ -54,20 +55,24 @@ CALCULATION = Calculation(
             source=BS_6700,
         ),
     ),
+    needs=(Need("supply-over-rated-voltage-most", "number", "Supply over rated voltage at most"),),
     findings=(
         Finding(
             "store-hot-enough",
-            "Stored hot enough against legionella",
+            "Stored temperature against legionella",
             quantity="/inputs/target_temperature",
             sense="at-least",
             limit="hot-water-store-temperature-least",
+            capped_unless="/outputs/wholly_heated",
+            words_capped="only a part of the content is heated; the water below it stays lukewarm "
+            "unless something heats it through regularly.",
             words_passed="The store is brought to {value}; at least {limit} is asked for.",
             words_failed="The store is only brought to {value}; at least {limit} is asked for "
             "against legionella.",
         ),
         Finding(
             "store-not-too-hot",
-            "No tempering device needed at the store",
+            "Stored temperature against tempering",
             quantity="/inputs/target_temperature",
             sense="at-most",
             limit="hot-water-store-temperature-untempered",
@@ -77,7 +82,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "below-cut-out",
-            "Thermostat below the safety cut-out",
+            "Thermostat against the safety cut-out",
             quantity="/inputs/target_temperature",
             sense="at-most",
             limit="hot-water-cut-out-temperature-least",
@@ -89,7 +94,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "flow-hot-enough",
-            "Flow temperature far enough above the target",
+            "Flow temperature above the target",
             quantity="/outputs/flow_margin",
             sense="at-least",
             limit="hot-water-flow-margin-least",
@@ -100,7 +105,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "burner-runs-through",
-            "Burner runs through to the target",
+            "Burner against the coil",
             quantity="/outputs/cycling_temperature",
             sense="at-least",
             limit="/inputs/target_temperature",
@@ -112,10 +117,13 @@ CALCULATION = Calculation(
         ),
         Finding(
             "reheat-in-time",
-            "Reheated within the time asked for",
+            "Reheat time against the time asked for",
             quantity="/outputs/reheat_time",
             sense="at-most",
             limit="/inputs/target_time",
+            capped_unless="/outputs/coil_counted",
+            words_capped="this method leaves the coil out; through a coil it is the shortest time "
+            "possible, not the expected one.",
             words_passed="Reheat takes {value}; {limit} will do.",
             words_failed="Reheat takes {value}; {limit} was asked for.",
             source=STORE_BALANCE,
@@ -141,6 +149,11 @@ CALCULATION = Calculation(
             "no-heat-source",
             "Nothing heats the store",
             "Give the boiler output for hot water, an immersion heater, or both.",
+        ),
+        Refused(
+            "voltage-above-rating",
+            "The supply is above what an immersion heater rated at {rated} may be given",
+            "Fit an element made for the supply, or check its rated voltage.",
         ),
         Refused(
             "boiler-output-missing",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from tundish.contract import Column, Inputs, Item, Number, Outputs, Quantity
+from tundish.contract import Column, Flag, Inputs, Item, Number, Outputs, Quantity
 
 
 class CoilRating(Item):
@@ -378,6 +378,10 @@ class Limits(Item):
 class RecoveryOutputs(Outputs):
     """How the reheat goes."""
 
+    coil_counted: Annotated[
+        bool, Flag(help="What a coil can pass is counted, or no boiler heats through one.")
+    ]
+    wholly_heated: Annotated[bool, Flag(help="The whole content is heated, not a part of it.")]
     reheat_time: Annotated[
         float, Quantity("time", "t", "min", help="Time from start to target temperature.")
     ]

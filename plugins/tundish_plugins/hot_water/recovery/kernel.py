@@ -136,6 +136,16 @@ def _coil(i: RecoveryInputs, T_f: float, rate: float | None) -> Coil:
     return Coil(f.conductance(share, rate), T_f, UA, share)
 
 
+def _voltage_fits(supply: float, rated: float, c: Context) -> None:
+    """Refuse a supply that the element is not made for: it burns out, or burns."""
+    require(
+        supply <= rated * c.value("supply-over-rated-voltage-most") * (1 + 1e-9),
+        "voltage-above-rating",
+        "/supply_voltage",
+        rated=(rated, "voltage", "V"),
+    )
+
+
 def _immersion(i: RecoveryInputs) -> float | None:
     if i.immersion_power is None or i.immersion_rated_voltage is None:
         return i.immersion_power
@@ -312,6 +322,8 @@ def kernel(i: RecoveryInputs, c: Context) -> dict[str, Any]:
         Q = f.heat_of_store(V, share, density(T_0), h_1, enthalpy(T_0))
     C = f.mean_heat_capacity(Q, T_1, T_0)
 
+    if i.immersion_rated_voltage is not None:
+        _voltage_fits(i.supply_voltage, i.immersion_rated_voltage, c)
     law = _law(i, c.method)
     coil, sources = law.coil, law.sources
     highest = _settling(law)
@@ -330,6 +342,8 @@ def kernel(i: RecoveryInputs, c: Context) -> dict[str, Any]:
 
     times = phases.times
     return {
+        "coil_counted": i.boiler_output is None or c.method == TWO_PHASE,
+        "wholly_heated": share >= 1.0,
         "reheat_time": t,
         "source_limited_time": times[0],
         "coil_limited_time": None if coil is None else times[1],

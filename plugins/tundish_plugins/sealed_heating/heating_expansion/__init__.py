@@ -100,6 +100,7 @@ CALCULATION = Calculation(
             quantity="/outputs/hot_pressure",
             sense="at-most",
             limit="/outputs/relief_at_vessel",
+            untouched_by=("en-12828",),
             words_passed="Hot pressure {value}; the valve lifts at {limit}.",
             words_failed="Hot pressure would be {value}, and the valve lifts at {limit}: it "
             "discharges as the system heats up, and is short of pressure when cold.",
@@ -111,6 +112,7 @@ CALCULATION = Calculation(
             quantity="/outputs/keeps_water",
             sense="is",
             limit=True,
+            untouched_by=("en-12828",),
             words_passed="The vessel still holds water when the system is cold again.",
             words_failed="After one heat-up the vessel is empty when cold: pressure collapses below "
             "its charge and air can be drawn in at the top. Topping up only repeats it.",
@@ -122,6 +124,7 @@ CALCULATION = Calculation(
             quantity="/outputs/vessel_charge",
             sense="at-least",
             limit="/outputs/static_pressure",
+            untouched_by=("en-12828",),
             words_passed="Charge {value}, column of water {limit}.",
             words_failed="Charge {value} is below the column of water, {limit}: the vessel fills "
             "with water when cold and has less room left.",
@@ -133,6 +136,7 @@ CALCULATION = Calculation(
             quantity="/outputs/vessel_charge",
             sense="at-most",
             limit="/outputs/fill",
+            untouched_by=("en-12828",),
             words_passed="Charge {value}, cold fill {limit}.",
             words_failed="Charge {value} is above the cold fill, {limit}: the vessel holds no water "
             "when cold, the gauge jumps as soon as heating starts, and the least leak takes all "
@@ -145,6 +149,7 @@ CALCULATION = Calculation(
             quantity="/outputs/top_pressure_cold",
             sense="at-least",
             limit="sealed-top-pressure-least",
+            untouched_by=("en-12828",),
             words_passed="The highest point stands at {value} when cold; {limit} is asked for.",
             words_failed="The highest point stands at only {value} when cold; {limit} is asked for, "
             "so that air goes out and none comes in.",

@@ -165,7 +165,7 @@ def rise(
     return T_1 - T_0
 
 
-@formula("p_a", "pressure_difference", "Pa", source=EN_12828)
+@formula("p_a", "pressure_difference", "Pa", source=HYDROSTATICS)
 def raised(
     p: Annotated[float, Sym("pressure_difference", "p", "Pa")],
     dp: Annotated[float, Sym("pressure_difference", "Δp", "Pa")],
