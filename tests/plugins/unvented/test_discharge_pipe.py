@@ -266,6 +266,7 @@ ENDINGS: dict[str, dict[str, Any]] = {
     "hopper": {"metal": True, "end_visible": True},
     "roof": {
         "heat_proof": True,
+        "people_can_reach": False,
         "plastic_gutter": True,
         "gutter_distance": {"value": 4, "unit": "m"},
     },

@@ -178,6 +178,16 @@ _TUNDISH_FINDINGS = (
         words_failed="A discharge is not seen at the tundish: it can go on unnoticed.",
     ),
     Finding(
+        "tundish-away-from-electrics",
+        "Electrical parts near the tundish",
+        quantity="/inputs/tundish/away_from_electrics",
+        sense="is",
+        limit=True,
+        depends_on=("discharge-tundish-electrics",),
+        words_passed="What spills from the tundish meets no electrical part.",
+        words_failed="Water that spills from the tundish can run onto electrical parts.",
+    ),
+    Finding(
         "discharge-noticed",
         "Who notices a discharge",
         quantity="/outputs/discharge_noticed",
@@ -252,16 +262,16 @@ _ENDING = (
         words_failed="The end is {value} above the surface; {limit} at most.",
     ),
     Finding(
-        "low-level-guarded",
-        "Contact with a low-level discharge",
-        quantity="/outputs/ending_guarded",
+        "discharge-meets-nobody",
+        "People near the discharge",
+        quantity="/outputs/ending_keeps_off",
         sense="is",
         limit=True,
         failed="dangerous",
         depends_on=_END,
-        words_passed="Nobody can touch the discharge.",
-        words_failed="People can come into contact with water near boiling: fit a cage that keeps "
-        "them off and leaves the end in sight, or end it elsewhere.",
+        words_passed="The discharge meets nobody.",
+        words_failed="Water near boiling can meet people: near the ground fit a cage that keeps "
+        "them off and leaves the end in sight, or end the pipe elsewhere.",
     ),
     Finding(
         "hopper-of-metal",
@@ -577,6 +587,7 @@ CALCULATION = Calculation(
             "vertical": True,
             "same_space": True,
             "visible": True,
+            "away_from_electrics": True,
         },
         "discharge_pipe": {
             "length": {"value": 7, "unit": "m"},

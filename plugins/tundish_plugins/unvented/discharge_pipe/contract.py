@@ -118,6 +118,9 @@ class Tundish(Item):
     vertical: Annotated[bool, Flag(help="It stands vertical.")]
     same_space: Annotated[bool, Flag(help="It is in the same space as the store.")]
     visible: Annotated[bool, Flag(help="A discharge is seen at it.")]
+    away_from_electrics: Annotated[
+        bool, Flag(help="Water that spills from it meets no electrical part.")
+    ]
 
 
 class ReliefPipe(Item):
@@ -249,7 +252,11 @@ class Ending(Item):
     ) = None
     people_can_reach: (
         Annotated[
-            bool, Flag(help="Low level: children play there, or people may touch the discharge.")
+            bool,
+            Flag(
+                help="Low level and roof: children play there, or people may touch the discharge "
+                "or be below it."
+            ),
         ]
         | None
     ) = None
@@ -457,7 +464,10 @@ class DischargePipeOutputs(Outputs):
     d2_stands_heat: Annotated[bool, Flag(help="The discharge pipe may be of this material.")]
     discharge_noticed: Annotated[bool, Flag(help="The people there will notice a discharge.")]
     ending_recognised: Annotated[bool, Flag(help="The guidance knows this ending as acceptable.")]
-    ending_guarded: Annotated[bool, Flag(help="Nobody can touch a low-level discharge.")] | None
+    ending_keeps_off: (
+        Annotated[bool, Flag(help="A discharge near the ground or onto a roof meets nobody.")]
+        | None
+    )
     stack_stands_heat: Annotated[bool, Flag(help="The soil stack may take the discharge.")] | None
     notifiable: Annotated[
         bool, Flag(help="The work is notified, or done by a registered competent person.")

@@ -27,7 +27,7 @@ _DETAILS: dict[str, tuple[str, ...]] = {
     "gully": ("below_grating",),
     "low-level": ("height", "people_can_reach", "guarded"),
     "hopper": ("metal", "end_visible"),
-    "roof": ("heat_proof", "plastic_gutter"),
+    "roof": ("heat_proof", "people_can_reach", "plastic_gutter"),
     "soil-stack": ("stack_material", "mechanical_seal", "separate_branch"),
 }
 _STACK_DETAILS = {"pvc-u": "fully_ventilated", "other": "stack_heat_proven"}
@@ -193,6 +193,15 @@ def _stack(ending: Ending) -> bool | None:
     return ending.stack_material == "cast-iron" or bool(ending.stack_heat_proven)
 
 
+def _keeps_off(ending: Ending) -> bool | None:
+    """Whether a discharge in the open meets nobody; a guard helps near the ground only."""
+    if ending.kind == "low-level":
+        return bool(ending.guarded) or not ending.people_can_reach
+    if ending.kind == "roof":
+        return not ending.people_can_reach
+    return None
+
+
 def kernel(i: DischargePipeInputs, c: Context) -> dict[str, Any]:
     """Sizes of the discharge pipe by the table, and whether relief water runs off by gravity."""
     pipe, valve, ending = i.discharge_pipe, i.relief_valve, i.ending
@@ -241,11 +250,7 @@ def kernel(i: DischargePipeInputs, c: Context) -> dict[str, Any]:
         or (d2_material["discharge"] == "if-proven" and pipe.heat_proven),
         "discharge_noticed": i.discharge_alarm or not i.vulnerable_occupants,
         "ending_recognised": known["recognised"] == "yes",
-        "ending_guarded": (
-            bool(ending.guarded) or not ending.people_can_reach
-            if ending.kind == "low-level"
-            else None
-        ),
+        "ending_keeps_off": _keeps_off(ending),
         "stack_stands_heat": _stack(ending),
         "notifiable": i.store_volume * SLACK >= c.value("unvented-notified-volume-least"),
         "curve": drawn(_curve, V_0, size, rho, mu),
