@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Final
 
-from tundish.calculation import Method, Refused
+from tundish.calculation import Finding, Method, Refused
 from tundish.sources import Source
+from tundish_plugins.water_supply.formulas import VALVE
 
 EN_806_3: Final = Source(
     "en-806-3",
@@ -39,6 +40,19 @@ BS_6700_UNITS: Final = Method(
     "Adds the loading units of the former British Standard, where a bath counts 10 and not 4: "
     "never mix the two. Read the flow from its figure and give it.",
     source=BS_6700,
+)
+
+VALVES_WITHIN_CHART: Final = Finding(
+    "valve-within-chart",
+    "Reducing valve within its chart",
+    quantity="/outputs/valves_within_chart",
+    sense="is",
+    limit=True,
+    failed="advisory",
+    words_passed="No reducing valve passes more than the flow its fall-off is stated for.",
+    words_failed="A reducing valve passes more than the flow its fall-off is stated for; the "
+    "straight line is carried on. Read the maker's chart at the design flow.",
+    source=VALVE,
 )
 
 REFUSALS: Final = (

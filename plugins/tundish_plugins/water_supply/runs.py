@@ -138,6 +138,12 @@ def after_valve(valve: tuple[float, float, float] | None, q: float, p: float) ->
     return f.valve_outlet(p, p_set, dp_1, q, q_1)
 
 
+def within_charts(valves: list[tuple[tuple[float, float, float] | None, float]]) -> Any:
+    """Whether no reducing valve passes more than its fall-off is stated for; none: no valve."""
+    known: list[Any] = [q <= valve[2] * (1 + 1e-9) for valve, q in valves if valve is not None]
+    return all_of(*known) if known else None
+
+
 def through_components(
     components: tuple[tuple[float, float], ...],
     valve: tuple[float, float, float] | None,
@@ -145,8 +151,10 @@ def through_components(
     p: float,
 ) -> float:
     """Pressure behind components and a reducing valve without any pipe."""
-    dp = f.components_together(_component_drops(components, q))
-    return after_valve(valve, q, f.end_pressure(p, dp, 0.0 * p))
+    if components:
+        dp = f.components_together(_component_drops(components, q))
+        p = f.end_pressure(p, dp, 0.0 * p)
+    return after_valve(valve, q, p)
 
 
 def at_rest(pipe: Pipe, p: float) -> float:

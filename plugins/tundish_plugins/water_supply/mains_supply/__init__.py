@@ -25,6 +25,7 @@ from tundish_plugins.water_supply.methods import (
     BS_6700_UNITS,
     EN_806_3_UNITS,
     REFUSALS,
+    VALVES_WITHIN_CHART,
 )
 
 CALCULATION = Calculation(
@@ -84,6 +85,18 @@ CALCULATION = Calculation(
             "asks for {limit}. A larger supply pipe, fewer losses, or an accumulator or a cistern-"
             "fed store instead.",
             source=DARCY_WEISBACH,
+        ),
+        Finding(
+            "design-flow-carried",
+            "The main carries the design flow",
+            quantity="/outputs/design_flow",
+            sense="at-most",
+            limit="/outputs/largest_flow",
+            words_passed="The design flow is {value}; {limit} could be had with nothing left.",
+            words_failed="The design flow is {value}; by the lower curve {limit} can be had, and "
+            "that with nothing left. Run less at once, test nearer the design flow, or enlarge the "
+            "supply.",
+            source=FLOW_TEST,
         ),
         Finding(
             "outlet-pressure",
@@ -168,6 +181,7 @@ CALCULATION = Calculation(
             words_failed="The two sides of {item} differ by {value} to 1; {limit} to 1 is allowed. "
             "It runs hot or cold: take both sides from behind one reducing valve.",
         ),
+        VALVES_WITHIN_CHART,
         Finding(
             "units-in-force",
             "Loading units in force",
@@ -267,6 +281,11 @@ CALCULATION = Calculation(
             "store-flow-above-design",
             "More is to flow through the store than runs in all",
             "Give the hot share of the design flow, or leave it out.",
+        ),
+        Refused(
+            "store-flow-below-outlet",
+            "Less is to flow through the store than an outlet behind it takes",
+            "Give at least the largest hot outlet, or leave it out.",
         ),
         Refused(
             "section-flow-too-small",

@@ -279,7 +279,8 @@ class MainsSupplyInputs(Inputs):
                 low=0.5,
                 high=500,
                 help="Flow to be had at once: as wished, or as read from a standard's figure for "
-                "the loading units.",
+                "the loading units. Otherwise that of the outlets marked at_once, or what the "
+                "store asks for.",
             ),
         ]
         | None
@@ -503,6 +504,13 @@ class MainsSupplyOutputs(Outputs):
             help="Flow at the end of the supply with no pressure left, by the lower curve.",
         ),
     ]
+    valves_within_chart: (
+        Annotated[
+            bool,
+            Flag(help="No reducing valve passes more than the flow its fall-off is stated for."),
+        ]
+        | None
+    ) = None
     least_spare: (
         Annotated[
             float,

@@ -41,6 +41,8 @@ CURVE_PIECES: Final = 24
 
 Way = tuple[tuple[Any, ...], ...]
 """Pipes with the flow each carries; none: that of the way."""
+Valves = list[tuple[tuple[float, float, float] | None, float]]
+"""Reducing valves, where there are any, with the flow through each."""
 
 
 @dataclass(frozen=True)
@@ -335,9 +337,15 @@ def _store(
 
 
 def _outlet(
-    outlet: Outlet, q: float, field: str, i: MainsSupplyInputs, c: Context, starts: tuple[Any, ...]
+    outlet: Outlet,
+    q: float,
+    field: str,
+    i: MainsSupplyInputs,
+    c: Context,
+    starts: tuple[Any, ...],
+    valves: Valves,
 ) -> dict[str, Any]:
-    """What arrives at an outlet."""
+    """What arrives at an outlet; the reducing valves on the way are added to ``valves``."""
     p_e, p_eh, behind = starts
     hot = outlet.fed_by == "store"
     if hot and behind is None:
@@ -354,9 +362,11 @@ def _outlet(
     p, p_h = p_e, p_eh
     if hot:
         components, valve, q_h, p = behind
+        require(q_h >= q * (1 - 1e-9), "store-flow-below-outlet", "/store/flow")
         with silent():
             p_h = runs.through_components(components, valve, q_h, p_eh)
     told, p = _sections(outlet.sections, way, q, p, water)
+    valves.extend((pipe.valve, q if own is None else own) for pipe, own in way)
     with silent():
         p_h = _along(way, q, p_h, water)
     ratio = None
@@ -437,10 +447,12 @@ def kernel(i: MainsSupplyInputs, c: Context) -> dict[str, Any]:
         p_eh = supply.upper(q_d)
     with part("largest flow"):
         q_m = supply.flow_leaving(0.0 * p_s, what="flow that leaves nothing")
+    valves: Valves = [(pipe.valve, q_d if own is None else own) for pipe, own in way]
     store, behind = None, None
     if i.store is not None:
         with part("store"):
             store, behind = _store(i, i.store, supply, q_d, p_e)
+        valves.append((behind[1], behind[2]))
     outlets = []
     for index, outlet in enumerate(i.outlets):
         assert demand is not None
@@ -453,6 +465,7 @@ def kernel(i: MainsSupplyInputs, c: Context) -> dict[str, Any]:
                     i,
                     c,
                     (p_e, p_eh, behind),
+                    valves,
                 )
             )
     everything = range(len(i.outlets))
@@ -483,6 +496,7 @@ def kernel(i: MainsSupplyInputs, c: Context) -> dict[str, Any]:
         "end_pressure": p_e,
         "end_pressure_high": p_eh,
         "largest_flow": q_m,
+        "valves_within_chart": runs.within_charts(valves),
         "least_spare": reduce(smaller, [item["spare"] for item in outlets]) if outlets else None,
         "supply": sections,
         "store": store,

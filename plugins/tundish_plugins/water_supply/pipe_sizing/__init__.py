@@ -15,7 +15,12 @@ from tundish.calculation import (
 )
 from tundish.physics.pipes import COLEBROOK, DARCY_WEISBACH
 from tundish_plugins.water_supply.formulas import DIN_1988_300, TOGETHER
-from tundish_plugins.water_supply.methods import BS_6700_UNITS, EN_806_3_UNITS, REFUSALS
+from tundish_plugins.water_supply.methods import (
+    BS_6700_UNITS,
+    EN_806_3_UNITS,
+    REFUSALS,
+    VALVES_WITHIN_CHART,
+)
 from tundish_plugins.water_supply.pipe_sizing.contract import PipeSizingInputs, PipeSizingOutputs
 from tundish_plugins.water_supply.pipe_sizing.kernel import kernel
 
@@ -119,6 +124,7 @@ CALCULATION = Calculation(
             "sections): the flow cannot be had, air is drawn in and foul water may be sucked back.",
             source=DARCY_WEISBACH,
         ),
+        VALVES_WITHIN_CHART,
         Finding(
             "units-in-force",
             "Loading units in force",

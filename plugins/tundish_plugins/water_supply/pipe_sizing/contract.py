@@ -243,6 +243,13 @@ class PipeSizingOutputs(Outputs):
     above_atmospheric: Annotated[
         bool, Flag(help="At no point of the tree the pressure falls below that of the air.")
     ]
+    valves_within_chart: (
+        Annotated[
+            bool,
+            Flag(help="No reducing valve passes more than the flow its fall-off is stated for."),
+        ]
+        | None
+    ) = None
     units_in_force: (
         Annotated[bool, Flag(help="Whether the table of loading units is in force on the date.")]
         | None

@@ -318,6 +318,9 @@ def kernel(i: PipeSizingInputs, c: Context) -> dict[str, Any]:
         "viscosity": water.mu,
         "least_spare": reduce(smaller, [item["spare"] for item in outlets]),
         "above_atmospheric": all_of(*(p >= 0.0 for p in ends)),
+        "valves_within_chart": runs.within_charts(
+            [(pipe.valve, q) for pipe, q in zip(state.pipes, flows, strict=True)]
+        ),
         "units_in_force": demand.in_force,
         "outlets": outlets,
         "sections": _sections(exchange, demand, ends, c.method),
