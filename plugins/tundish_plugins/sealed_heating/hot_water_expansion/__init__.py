@@ -77,7 +77,7 @@ CALCULATION = Calculation(
             quantity="/outputs/hot_pressure",
             sense="at-most",
             limit="/inputs/expansion_valve",
-            untouched_by=("hot-water-vessel-final-share",),
+            rests_on=(),
             words_passed="Hot pressure {value}; the expansion valve lifts at {limit}.",
             words_failed="Hot pressure would be {value}, and the expansion valve lifts at {limit}: "
             "it drips at every heat-up.",
@@ -90,7 +90,7 @@ CALCULATION = Calculation(
             sense="at-least",
             limit="/inputs/supply_pressure",
             failed="advisory",
-            untouched_by=("hot-water-vessel-final-share",),
+            rests_on=(),
             words_passed="Charge {value}, supply {limit}.",
             words_failed="Charge {value} is below the supply pressure, {limit}: part of the vessel "
             "is full of water when cold. Restore the charge.",
@@ -103,7 +103,7 @@ CALCULATION = Calculation(
             sense="at-most",
             limit="/inputs/supply_pressure",
             failed="advisory",
-            untouched_by=("hot-water-vessel-final-share",),
+            rests_on=(),
             words_passed="Charge {value}, supply {limit}.",
             words_failed="Charge {value} is above the supply pressure, {limit}: pressure jumps to "
             "the charge as soon as heating starts.",
