@@ -70,8 +70,9 @@ class Finding:
     true or false. ``applies_when`` is a pointer to a flag, ``not`` and a pointer, or
     ``pointer == word``. A limit, or a rule in ``depends_on``, that is unconfirmed caps a passed
     verdict at ``advisory``. So does anything unconfirmed that the kernel or a default used, when the
-    finding is about an output: unless it is named in ``untouched_by``, a rule or a source of which
-    this quantity is known to be independent. ``capped_unless`` is a condition like ``applies_when``:
+    finding is about an output. Where most of that has no bearing on the quantity, ``rests_on`` names
+    the rules and sources that have (none: an empty tuple); the kit proves that the others move
+    nothing. ``capped_unless`` is a condition like ``applies_when``:
     where it does not hold, a kept limit is advisory at best, and ``words_capped`` says why.
     """
 
@@ -86,7 +87,7 @@ class Finding:
     words_passed: str = "{value} against {limit}."
     words_failed: str = "{value} against {limit}."
     depends_on: tuple[str, ...] = ()
-    untouched_by: tuple[str, ...] = ()
+    rests_on: tuple[str, ...] | None = None
     capped_unless: str | None = None
     words_capped: str = ""
     source: Source | None = None

@@ -175,7 +175,8 @@ def judge(
                 continue
             against: Doubts = {name: True for name in names if context.resolve(name).unconfirmed}
             if finding.computed:
-                against |= {k: v for k, v in doubted.items() if k not in finding.untouched_by}
+                matters = doubted if finding.rests_on is None else finding.rests_on
+                against |= {k: v for k, v in doubted.items() if k in matters}
             kept = holds(finding.sense, place.value, limit)
             sure = _applies(finding.capped_unless, inputs, outputs, place)
             capped = any_of(*against.values(), not_(sure))

@@ -131,7 +131,7 @@ class Formula(Generic[P, R]):
         self._text: str | None = None
         self._scales: tuple[tuple[float, float], ...] | None = None
         self.nested = self.expression.nested
-        self._doubtful = tuple(_doubtful(function, source))
+        self.doubtful = tuple(sorted(_doubtful(function, source)))  # sources nobody has checked
         if empirical and self.nested:
             message = f"{function.__name__}: an empirical formula calls no other formula"
             raise FormulaError(message)
@@ -196,7 +196,7 @@ class Formula(Generic[P, R]):
                 message = f"{self.__name__} takes {', '.join(names)}"
                 raise TypeError(message)
             args = (*args, *[kwargs[name] for name in names[len(args) :]])  # type: ignore[assignment]
-        if self._doubtful:
+        if self.doubtful:
             self._doubt()
         if self.empirical:
             return self._empirical(*args)
@@ -211,7 +211,7 @@ class Formula(Generic[P, R]):
 
     def _doubt(self) -> None:
         rows = ROWS.get()
-        for name in self._doubtful:
+        for name in self.doubtful:
             doubt(name, None if rows is None else (rows.count, rows.current))
 
     def _empirical(self, *args: Any) -> R:

@@ -113,7 +113,9 @@ def _book() -> Rulebook:
     return book
 
 
-def _calculation(kernel: Any, *, untouched_by: tuple[str, ...] = (), **more: Any) -> Calculation:
+def _calculation(
+    kernel: Any, *, rests_on: tuple[str, ...] | None = None, **more: Any
+) -> Calculation:
     return Calculation(
         id="a-test",
         version="1",
@@ -126,9 +128,7 @@ def _calculation(kernel: Any, *, untouched_by: tuple[str, ...] = (), **more: Any
         kernel=kernel,
         needs=(Need("most", "length", "m"), Need("recalled-most", "length", "m")),
         findings=(
-            Finding(
-                "of-output", "t", "/outputs/longer", "at-most", "most", untouched_by=untouched_by
-            ),
+            Finding("of-output", "t", "/outputs/longer", "at-most", "most", rests_on=rests_on),
             Finding("of-input", "t", "/inputs/length", "at-most", "most"),
         ),
         cautions=(),
@@ -171,9 +171,9 @@ def test_a_broken_limit_stays_broken() -> None:
 
 
 def test_independence_is_declared_by_name() -> None:
-    calculation = _calculation(_by(recalled), untouched_by=("recalled-book",))
+    calculation = _calculation(_by(recalled), rests_on=())
     assert _verdicts(calculation)["of-output"] == "met"
-    calculation = _calculation(_by(recalled), untouched_by=("another-book",))
+    calculation = _calculation(_by(recalled), rests_on=("recalled-book",))
     assert _verdicts(calculation)["of-output"] == "advisory"
 
 

@@ -455,23 +455,24 @@ def test_an_unconfirmed_limit_is_never_met(
 
 
 @pytest.mark.parametrize(
-    ("quantity", "rule", "untouched_by", "verdict"),
+    ("quantity", "rule", "rests_on", "verdict"),
     [
-        ("/outputs/drop", "drop-seen", (), "met"),
-        ("/outputs/drop", "drop-memory", (), "advisory"),
-        ("/outputs/drop", "drop-memory", ("drop-memory",), "met"),
-        ("/outputs/drop", "drop-memory", ("drop-seen",), "advisory"),
-        ("/inputs/drop", "drop-memory", (), "met"),
+        ("/outputs/drop", "drop-seen", None, "met"),
+        ("/outputs/drop", "drop-memory", None, "advisory"),
+        ("/outputs/drop", "drop-memory", ("drop-memory",), "advisory"),
+        ("/outputs/drop", "drop-memory", ("drop-seen",), "met"),
+        ("/outputs/drop", "drop-memory", (), "met"),
+        ("/inputs/drop", "drop-memory", None, "met"),
     ],
 )
 def test_what_rests_on_an_unconfirmed_rule_is_never_met(
-    quantity: str, rule: str, untouched_by: tuple[str, ...], verdict: str
+    quantity: str, rule: str, rests_on: tuple[str, ...] | None, verdict: str
 ) -> None:
     def kernel(i: Any, c: Context) -> dict[str, Any]:
         c.value(rule)
         return _kernel(i, c)
 
-    finding = _finding(quantity=quantity, untouched_by=untouched_by)
+    finding = _finding(quantity=quantity, rests_on=rests_on)
     need = Need(rule, "pressure_difference", "Invented.")
     rest = {**_REST, "kernel": kernel, "needs": (need,)}
     runner = Runner(Calculation(id="invented", findings=(finding,), **rest))

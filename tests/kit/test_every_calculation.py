@@ -52,6 +52,11 @@ def test_limits(calculation: str) -> None:
 
 
 @pytest.mark.parametrize("calculation", CATALOGUE)
+def test_independence(calculation: str) -> None:
+    kit.check_independence(calculation)
+
+
+@pytest.mark.parametrize("calculation", CATALOGUE)
 def test_a_few_columns(calculation: str) -> None:
     kit.check_columns(calculation, rows=400)
 

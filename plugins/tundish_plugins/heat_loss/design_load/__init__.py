@@ -43,7 +43,7 @@ CALCULATION = Calculation(
             sense="at-least",
             limit="room-air-changes-least",
             failed="advisory",
-            untouched_by=("thermal-bridge-allowance",),
+            rests_on=(),
             words_passed="Air changes of {item}: {value}; {limit} is asked for.",
             words_failed="Air changes of {item}: only {value}; {limit} is asked for against damp. "
             "Never reduce air that an open-flued appliance needs: ask a registered gas engineer.",

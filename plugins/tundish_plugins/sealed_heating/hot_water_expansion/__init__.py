@@ -113,7 +113,7 @@ CALCULATION = Calculation(
             quantity="/outputs/hot_pressure",
             sense="at-most",
             limit="/inputs/expansion_valve",
-            untouched_by=("hot-water-vessel-final-share",),
+            rests_on=(),
             words_passed="Hot pressure {value}; the expansion valve lifts at {limit}.",
             words_failed="Hot pressure would be {value}, and the expansion valve lifts at {limit}: "
             "it drips at every heat-up.",
@@ -126,7 +126,7 @@ CALCULATION = Calculation(
             sense="at-least",
             limit="/outputs/static_pressure",
             failed="advisory",
-            untouched_by=("hot-water-vessel-final-share",),
+            rests_on=(),
             words_passed="Charge {value}, pressure before heating {limit}.",
             words_failed="Charge {value} is below the pressure before heating, {limit}: part of the "
             "vessel is full of water when cold. Restore the charge.",
@@ -139,7 +139,7 @@ CALCULATION = Calculation(
             sense="at-most",
             limit="/outputs/static_pressure",
             failed="advisory",
-            untouched_by=("hot-water-vessel-final-share",),
+            rests_on=(),
             words_passed="Charge {value}, pressure before heating {limit}.",
             words_failed="Charge {value} is above the pressure before heating, {limit}: pressure "
             "jumps to the charge as soon as heating starts.",
