@@ -27,39 +27,6 @@ def _at(hours: int, minutes: int = 0) -> dict[str, object]:
     return {"value": 60 * hours + minutes, "unit": "min"}
 
 
-def _judged(code: str, title: str, *, confirmed: bool) -> tuple[Finding, Finding]:
-    """The stores compared: one of them is enough, and each by itself."""
-    applies = "/outputs/draws_confirmed" if confirmed else "not /outputs/draws_confirmed"
-    rules = () if confirmed else ("load-profile-l", "load-profile-xl")
-    return (
-        Finding(
-            f"a-store-{code}",
-            f"One of the stores {title}",
-            quantity="/outputs/any_met",
-            sense="is",
-            limit=True,
-            applies_when=applies,
-            words_passed="At least one of the stores compared meets every draw.",
-            words_failed="None of the stores compared meets every draw.",
-            depends_on=rules,
-            source=MIXED_STORE,
-        ),
-        Finding(
-            f"each-store-{code}",
-            f"Each store {title}",
-            quantity="/outputs/candidates/*/met",
-            sense="is",
-            limit=True,
-            failed="advisory",
-            applies_when=applies,
-            words_passed="{item}: met, every draw gets its temperature to the end.",
-            words_failed="{item}: not met, a draw runs cool; this store is too small.",
-            depends_on=rules,
-            source=MIXED_STORE,
-        ),
-    )
-
-
 CALCULATION = Calculation(
     id="hot-water-storage",
     version="1.0",
@@ -133,11 +100,26 @@ CALCULATION = Calculation(
             words_failed="The store is only kept at {value}; at least {limit} is asked for "
             "against legionella.",
         ),
-        *_judged("large-enough", "is large enough", confirmed=True),
-        *_judged(
-            "large-enough-by-unconfirmed-draws",
-            "is large enough by draws we have not seen printed",
-            confirmed=False,
+        Finding(
+            "a-store-large-enough",
+            "One of the stores is large enough",
+            quantity="/outputs/any_met",
+            sense="is",
+            limit=True,
+            words_passed="At least one of the stores compared meets every draw.",
+            words_failed="None of the stores compared meets every draw.",
+            source=MIXED_STORE,
+        ),
+        Finding(
+            "each-store-large-enough",
+            "Each store is large enough",
+            quantity="/outputs/candidates/*/met",
+            sense="is",
+            limit=True,
+            failed="advisory",
+            words_passed="{item}: met, every draw gets its temperature to the end.",
+            words_failed="{item}: not met, a draw runs cool; this store is too small.",
+            source=MIXED_STORE,
         ),
         Finding(
             "large-enough-if-mixed",

@@ -490,9 +490,6 @@ class StorageOutputs(Outputs):
         ]
         | None
     )
-    draws_confirmed: Annotated[
-        bool, Flag(help="Whether the draws are the user's or of a table we have seen.")
-    ]
     any_met: (
         Annotated[bool, Flag(help="Whether one of the stores to compare meets every draw.")] | None
     )

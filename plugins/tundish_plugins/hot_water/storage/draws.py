@@ -17,8 +17,6 @@ if TYPE_CHECKING:
 TWO_DRAW, PROFILE = "two-draw", "profile"
 
 PROFILES = {"M": "load-profile-m", "L": "load-profile-l", "XL": "load-profile-xl"}
-UNCONFIRMED_PROFILES = ("L", "XL")
-"""Profiles of which we have only seen the total, so that no verdict may rest on their rows."""
 
 
 TOUCHING = 0.01

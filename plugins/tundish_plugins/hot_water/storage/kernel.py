@@ -18,7 +18,6 @@ from tundish_plugins.hot_water.storage import formulas as f
 from tundish_plugins.hot_water.storage import stores
 from tundish_plugins.hot_water.storage.draws import (
     TWO_DRAW,
-    UNCONFIRMED_PROFILES,
     Water,
 )
 from tundish_plugins.hot_water.storage.draws import drawn as drawn_water
@@ -335,7 +334,6 @@ def kernel(i: StorageInputs, c: Context) -> dict[str, Any]:
         "mixed_volume": V_40,
         "first_hour": mixing.hour(V_40),
         "profile_mixed_volume_least": least,
-        "draws_confirmed": i.load_profile not in UNCONFIRMED_PROFILES,
         "any_met": any_of(*[row["met"] for row in candidates]) if candidates else None,
         "draws": _rows(draws, temperatures, left),
         "candidates": candidates,
