@@ -61,8 +61,21 @@ CALCULATION = Calculation(
     ),
     findings=(
         Finding(
+            "vessel-given",
+            "Vessel or air of the store",
+            quantity="/outputs/vessel_given",
+            sense="is",
+            limit=True,
+            failed="advisory",
+            rests_on=(),
+            words_passed="A vessel, or the air of the store, was given, and is judged.",
+            words_failed="Neither a vessel nor the air of the store was given, so none is judged. "
+            "Without any, the expansion valve runs at every heat-up.",
+            source=BOYLE,
+        ),
+        Finding(
             "vessel-large-enough",
-            "Vessel large enough",
+            "Size of the vessel",
             quantity="/inputs/vessel_volume",
             sense="at-least",
             limit="/outputs/size_needed",
@@ -73,7 +86,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "air-gap-large-enough",
-            "Air gap large enough",
+            "Size of the air gap",
             quantity="/inputs/air_gap/volume",
             sense="at-least",
             limit="/outputs/size_needed",
@@ -84,7 +97,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "air-gap-renewed",
-            "Air renewed",
+            "Renewal of the air",
             quantity="/inputs/air_gap/renewed",
             sense="is",
             limit=True,
@@ -96,7 +109,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "vessel-stands-relief-pressure",
-            "Vessel stands the pressure of the relief valve",
+            "Relief valve against the vessel's rating",
             quantity="/inputs/relief_valve",
             sense="at-most",
             limit="/inputs/vessel_rating",
@@ -109,7 +122,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "expansion-valve-stays-shut",
-            "Expansion valve stays shut",
+            "Hot pressure against the expansion valve",
             quantity="/outputs/hot_pressure",
             sense="at-most",
             limit="/inputs/expansion_valve",
@@ -121,7 +134,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "charge-at-supply",
-            "Charge no lower than the pressure before heating",
+            "Charge against the pressure before heating, from below",
             quantity="/outputs/vessel_charge",
             sense="at-least",
             limit="/outputs/static_pressure",
@@ -134,7 +147,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "charge-not-above-supply",
-            "Charge no higher than the pressure before heating",
+            "Charge against the pressure before heating, from above",
             quantity="/outputs/vessel_charge",
             sense="at-most",
             limit="/outputs/static_pressure",
@@ -147,10 +160,11 @@ CALCULATION = Calculation(
         ),
         Finding(
             "expansion-valve-first",
-            "Expansion valve lifts before the relief valve",
+            "Order of expansion valve and relief valve",
             quantity="/outputs/expansion_valve_first",
             sense="is",
             limit=True,
+            rests_on=(),
             words_passed="The expansion valve is set below the temperature and pressure relief "
             "valve.",
             words_failed="The expansion valve is not set below the temperature and pressure relief "
@@ -160,7 +174,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "relief-valve-within-rating",
-            "Relief valve protects the store",
+            "Relief valve against the store's rating",
             quantity="/inputs/relief_valve",
             sense="at-most",
             limit="/inputs/store_rating",

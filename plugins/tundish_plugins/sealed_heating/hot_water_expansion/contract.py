@@ -266,24 +266,32 @@ class HotWaterExpansionOutputs(Outputs):
             "volume", "V_N", "l", help="Least nominal volume of the vessel, or least air when cold."
         ),
     ]
-    vessel: Annotated[
-        float,
-        Quantity(
-            "volume", "V_N", "l", help="Vessel or air that the rest is about: yours, or that size."
-        ),
+    vessel_given: Annotated[
+        bool, Flag(help="A vessel, or the air of the store, was given, and is judged.")
     ]
+    vessel: (
+        Annotated[float, Quantity("volume", "V_N", "l", help="Vessel or air given, when cold.")]
+        | None
+    )
     vessel_charge: (
         Annotated[float, Quantity("pressure_gauge", "p_0", "bar", help="Charge of the vessel.")]
         | None
     )
-    hot_pressure: Annotated[
-        float,
-        Quantity(
-            "pressure_gauge", "p_h", "bar", help="Pressure when hot, were the valve to stay shut."
-        ),
-    ]
-    valve_lifts: Annotated[bool, Flag(help="The expansion valve lifts on heating up.")]
-    water_lost: Annotated[
-        float, Quantity("volume", "V_l", "l", help="Water discharged at each heat-up.")
-    ]
-    curve: Curve
+    hot_pressure: (
+        Annotated[
+            float,
+            Quantity(
+                "pressure_gauge",
+                "p_h",
+                "bar",
+                help="Pressure when hot, were the valve to stay shut.",
+            ),
+        ]
+        | None
+    )
+    valve_lifts: Annotated[bool, Flag(help="The expansion valve lifts on heating up.")] | None
+    water_lost: (
+        Annotated[float, Quantity("volume", "V_l", "l", help="Water discharged at each heat-up.")]
+        | None
+    )
+    curve: Curve | None

@@ -17,6 +17,7 @@ FOUR_PER_CENT, DENSITIES = "four-per-cent", "water-densities"
 PIECES = 16
 APART = 1e-9
 """Share of a setting by which two must differ to be two."""
+BEHAVIOUR = ("vessel", "vessel_charge", "hot_pressure", "valve_lifts", "water_lost", "curve")
 Gas = tuple[float, float]
 """Volume of a vessel or of air, and the gauge pressure at which it fills that volume."""
 
@@ -42,18 +43,50 @@ def _curve(
     return {"temperature": T, "pressure": pressures(full), "half_charge": pressures(half)}
 
 
-def _gas(i: HotWaterExpansionInputs, size: float, cold: float) -> tuple[Gas, Gas, str]:
-    """Gas that takes the expansion, what is left with half of it lost, and the field it is from."""
+def _gas(i: HotWaterExpansionInputs, cold: float) -> tuple[Gas, Gas, str] | None:
+    """Gas that takes the expansion, what is left with half of it lost, and the field it is from.
+
+    None when neither vessel nor air was given: there is nothing to judge.
+    """
     if i.air_gap is not None:
         for name in ("vessel_volume", "vessel_charge", "vessel_rating"):
             if getattr(i, name) is not None:
                 refuse("vessel-beside-air-gap", f"/{name}")
-        V = size if i.air_gap.volume is None else i.air_gap.volume
-        return (V, cold), (0.5 * V, cold), "/air_gap/volume"
-    V = size if i.vessel_volume is None else i.vessel_volume
+        V = i.air_gap.volume
+        return None if V is None else ((V, cold), (0.5 * V, cold), "/air_gap/volume")
     charge = cold if i.vessel_charge is None else i.vessel_charge
     require(charge < i.expansion_valve, "charge-above-expansion-valve", "/vessel_charge")
+    if i.vessel_volume is None:
+        return None
+    V = i.vessel_volume
     return (V, charge), (V, 0.5 * charge), "/vessel_volume"
+
+
+def _behaviour(
+    i: HotWaterExpansionInputs, V: float, dV: float, p_a: float, given: tuple[Gas, Gas, str]
+) -> dict[str, Any]:
+    """What the vessel or the air given does when the store heats up."""
+    atm = i.atmospheric_pressure
+    full, half, field = given
+    V_N, charge = full
+    p_0, cold = v.to_absolute(charge, atm), v.to_absolute(p_a, atm)
+    V_g = v.gas_when_cold(V_N, p_0, cold)
+    require(
+        dV < V_g,
+        "expansion-beyond-gas-volume",
+        field,
+        gas=(V_g, "volume", "l"),
+        expansion=(dV, "volume", "l"),
+    )
+    room = v.room_up_to(V_g, V_N, p_0, v.to_absolute(i.expansion_valve, atm))
+    return {
+        "vessel": V_N,
+        "vessel_charge": charge if i.air_gap is None else None,
+        "hot_pressure": v.to_gauge(v.pressure_after(p_0, V_N, V_g, dV), atm),
+        "valve_lifts": dV > room,
+        "water_lost": v.water_lost(dV, room),
+        "curve": drawn(_curve, i, V, p_a, full, half),
+    }
 
 
 def kernel(i: HotWaterExpansionInputs, c: Context) -> dict[str, Any]:
@@ -84,23 +117,13 @@ def kernel(i: HotWaterExpansionInputs, c: Context) -> dict[str, Any]:
         static=(p_a, "pressure_gauge", "bar"),
         final=(p_e, "pressure_gauge", "bar"),
     )
-    cold, lift = v.to_absolute(p_a, atm), v.to_absolute(i.expansion_valve, atm)
-    eta = v.acceptance(cold, v.to_absolute(p_e, atm))
+    eta = v.acceptance(v.to_absolute(p_a, atm), v.to_absolute(p_e, atm))
     size = f.size(dV, eta)
-
-    full, half, field = _gas(i, size, p_a)
-    V_N, charge = full
-    p_0 = v.to_absolute(charge, atm)
-    V_g = v.gas_when_cold(V_N, p_0, cold)
-    require(
-        dV < V_g,
-        "expansion-beyond-gas-volume",
-        field,
-        gas=(V_g, "volume", "l"),
-        expansion=(dV, "volume", "l"),
-    )
-    room = v.room_up_to(V_g, V_N, p_0, lift)
+    given = _gas(i, p_a)
     step = f.step_up(i.relief_valve, i.expansion_valve)
+    behaviour: dict[str, Any] = dict.fromkeys(BEHAVIOUR)
+    if given is not None:
+        behaviour = _behaviour(i, V, dV, p_a, given)
     return {
         "static_pressure": p_a,
         "expansion_above_static": f.step_up(i.expansion_valve, p_a),
@@ -112,10 +135,6 @@ def kernel(i: HotWaterExpansionInputs, c: Context) -> dict[str, Any]:
         "final_pressure": p_e,
         "acceptance": eta,
         "size_needed": size,
-        "vessel": V_N,
-        "vessel_charge": charge if i.air_gap is None else None,
-        "hot_pressure": v.to_gauge(v.pressure_after(p_0, V_N, V_g, dV), atm),
-        "valve_lifts": dV > room,
-        "water_lost": v.water_lost(dV, room),
-        "curve": drawn(_curve, i, V, p_a, full, half),
+        "vessel_given": given is not None,
+        **behaviour,
     }
