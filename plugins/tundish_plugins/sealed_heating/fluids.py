@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Final
 
-from tundish.formula import Sym, formula
+from tundish.formula import Sym, constant, formula
 from tundish.functions import all_of
 from tundish.physics import water
 from tundish.sources import Source
@@ -27,12 +27,29 @@ GLYCOL_VOLUME: Final = Source(
     locator="x = φ ρ_g/(φ ρ_g + (1 - φ) ρ_w)",
     confirmed="derived",
 )
+PURE_GLYCOL: Final = Source(
+    "pure-glycol-density",
+    kind="library",
+    document="Perry's Chemical Engineers' Handbook, densities of organic liquids, equation 105",
+    edition="8th edition, as carried by chemicals 1.5.2",
+    locator="20 degC: propane-1,2-diol 1036.3 kg/m3, ethane-1,2-diol 1113.7 kg/m3",
+    confirmed="computed",
+    computed_with="chemicals 1.5.2",
+)
 LEAST_SHARE: Final = 0.10
+"""Least mass share in the data of the fit."""
 LARGEST_SHARE: Final = 0.55
+"""Largest mass share in the data of the fit."""
 HOTTEST: Final = 373.15
+"""Highest temperature in the data of the fit, K (100 degC)."""
+MIXED_AT: Final = 293.15
+"""Temperature at which a share by volume is understood, K (20 degC)."""
 
-PURE: Final = {"propylene-glycol": 1036.0, "ethylene-glycol": 1113.0}
-"""Density of the pure glycols at 20 degC, kg/m3 (handbook values, to four figures)."""
+PURE: Final = {
+    "propylene-glycol": constant("ρ_g", 1036.3, "density", "kg/m3", source=PURE_GLYCOL),
+    "ethylene-glycol": constant("ρ_g", 1113.7, "density", "kg/m3", source=PURE_GLYCOL),
+}
+"""Density of the pure glycols at 20 degC."""
 
 Share = Annotated[float, Sym("number", "x", "1")]
 CelsiusT = Annotated[float, Sym("temperature", "θ", "degC")]
@@ -86,6 +103,11 @@ def mass_share(
 ) -> float:
     """Mass share of glycol from its share by volume."""
     return phi * rho_g / (phi * rho_g + (1 - phi) * rho_w)
+
+
+def share_by_mass(fluid: str, phi: float) -> float:
+    """Mass share of a glycol from its share of the volumes put together at 20 degC."""
+    return mass_share(phi, PURE[fluid], water.density(MIXED_AT))
 
 
 def known(x: float) -> bool:

@@ -19,7 +19,8 @@ def tundish_calculations() -> list[CalculationEntry]:
             id="heating-expansion",
             title="Expansion of a sealed heating system",
             summary="Vessel size by three published bases, charge and fill from the height of the "
-            "house, what the gauge reads from cold to hot, and when the relief valve lifts.",
+            "house, what the gauge reads from cold to hot, when the relief valve lifts, and whether "
+            "water could boil at the top.",
             family="sealed-heating",
             questions=(
                 "How big an expansion vessel does the heating need?",

@@ -50,8 +50,8 @@ class HeatingExpansionInputs(Inputs):
             "degC",
             low=40,
             high=110,
-            help="Highest mean temperature the content can reach: the limit of the boiler, not "
-            "the set point of the day.",
+            help="Highest temperature the content can reach: where the limit of the boiler cuts "
+            "out, not the set point of the day.",
         ),
     ]
     fluid: Annotated[
@@ -75,7 +75,8 @@ class HeatingExpansionInputs(Inputs):
             "m",
             low=0,
             high=50,
-            help="Height of the highest point of the system above the vessel.",
+            help="Height of the highest point of the system above the vessel, which joins near the "
+            "inlet of the pump.",
         ),
     ]
     relief_height: Annotated[
@@ -87,7 +88,8 @@ class HeatingExpansionInputs(Inputs):
             low=-50,
             high=50,
             default=0,
-            help="Height of the relief valve above the vessel; below it is negative.",
+            help="Height of the relief valve above the vessel; below it is negative. No part is "
+            "higher than the highest point.",
         ),
     ]
     gauge_height: Annotated[
@@ -99,7 +101,8 @@ class HeatingExpansionInputs(Inputs):
             low=-50,
             high=50,
             default=0,
-            help="Height of the gauge above the vessel; below it is negative.",
+            help="Height of the gauge above the vessel; below it is negative. No part is higher "
+            "than the highest point.",
         ),
     ]
     charge: (
@@ -112,7 +115,8 @@ class HeatingExpansionInputs(Inputs):
                 low=0,
                 high=6,
                 help="Gas charge to design for, with the water side at no pressure. Left out: "
-                "static pressure and a supplement.",
+                "static pressure and a supplement that goes by the highest temperature; with "
+                "ashrae, the fill.",
             ),
         ]
         | None
@@ -126,7 +130,8 @@ class HeatingExpansionInputs(Inputs):
                 "bar",
                 low=0,
                 high=6,
-                help="Cold fill at the vessel. Left out: the charge and a supplement.",
+                help="Cold fill at the vessel. Left out: the charge and a supplement; with ashrae, "
+                "a charge that is given.",
             ),
         ]
         | None
@@ -143,6 +148,18 @@ class HeatingExpansionInputs(Inputs):
             help="Pressure at which the relief valve lifts.",
         ),
     ]
+    component_rating: Annotated[
+        float,
+        Quantity(
+            "pressure_gauge",
+            "p_r",
+            "bar",
+            low=0.5,
+            high=25,
+            help="Lowest working pressure that any part is rated for, from plates and leaflets: "
+            "boiler, vessel, emitters, valves, coil of the store.",
+        ),
+    ]
     atmospheric_pressure: Annotated[
         float,
         Quantity(
@@ -152,12 +169,16 @@ class HeatingExpansionInputs(Inputs):
             low=0.7,
             high=1.1,
             default=1.01325,
-            help="Pressure of the air. The British table keeps its own 1.0 bar.",
+            help="Pressure of the air; left out, the standard atmosphere of ISO 2533. The British "
+            "table keeps its own 1.0 bar.",
         ),
     ]
     pipe_material: Annotated[
         Literal["copper", "steel"],
-        Choice(default="copper", help="Pipes whose stretch the ashrae basis deducts."),
+        Choice(
+            default="copper",
+            help="Pipes whose stretch the ashrae basis deducts from its published size.",
+        ),
     ]
     uncontrolled_heat_source: Annotated[
         bool,
@@ -174,7 +195,8 @@ class HeatingExpansionInputs(Inputs):
                 "l",
                 low=1,
                 high=2000,
-                help="Size of the vessel that is there, or planned.",
+                help="Size of the vessel that is there, or planned. Left out: a size is worked "
+                "out, and no vessel is judged.",
             ),
         ]
         | None
@@ -238,62 +260,130 @@ class HeatingExpansionOutputs(Outputs):
         Annotated[float, Quantity("volume", "V_R", "l", help="Water held in reserve when cold.")]
         | None
     ) = None
-    size_needed: Annotated[
-        float, Quantity("volume", "V_N", "l", help="Least nominal volume of the vessel.")
+    basis_size: Annotated[
+        float, Quantity("volume", "V_p", "l", help="Size by the published basis alone.")
     ]
-    basis_unconfirmed: Annotated[
-        bool, Flag(help="The method rests on figures from memory, so it confirms nothing as met.")
-    ]
-    vessel: Annotated[
-        float,
-        Quantity("volume", "V_N", "l", help="Vessel that the rest is about: yours, or that size."),
-    ]
-    vessel_charge: Annotated[float, Quantity("pressure_gauge", "p_c", "bar", help="Its charge.")]
-    gas_volume_cold: Annotated[
-        float, Quantity("volume", "V_g", "l", help="Gas in it after filling.")
-    ]
-    hot_pressure: Annotated[
+    boyle_size: Annotated[
         float,
         Quantity(
-            "pressure_gauge",
-            "p_max",
-            "bar",
-            help="Pressure at the vessel at the highest temperature, were the valve to stay shut.",
+            "volume",
+            "V_B",
+            "l",
+            help="Size at which the hot pressure is the final pressure, by Boyle's law with this "
+            "charge and fill.",
         ),
     ]
+    size_needed: Annotated[
+        float,
+        Quantity(
+            "volume", "V_N", "l", help="Least nominal volume of the vessel: the larger of the two."
+        ),
+    ]
+    vessel_given: Annotated[
+        bool, Flag(help="A vessel was given, so that what it does is worked out.")
+    ]
+    vessel_charge: Annotated[
+        float,
+        Quantity(
+            "pressure_gauge", "p_c", "bar", help="Charge that was read, or that is designed for."
+        ),
+    ]
+    gas_volume_cold: (
+        Annotated[float, Quantity("volume", "V_g", "l", help="Gas in the vessel after filling.")]
+        | None
+    ) = None
+    hot_pressure: (
+        Annotated[
+            float,
+            Quantity(
+                "pressure_gauge",
+                "p_max",
+                "bar",
+                help="Pressure at the vessel at the highest temperature, were the valve to stay "
+                "shut.",
+            ),
+        ]
+        | None
+    ) = None
     gauge_cold: Annotated[
         float, Quantity("pressure_gauge", "p", "bar", help="Reading of the gauge, cold.")
     ]
-    gauge_hot: Annotated[
-        float,
-        Quantity(
-            "pressure_gauge", "p", "bar", help="Reading of the gauge, hot; the valve holds it."
-        ),
-    ]
-    relief_lifts: Annotated[
-        bool, Flag(help="The relief valve lifts before the highest temperature.")
-    ]
-    safe_temperature: Annotated[
-        float,
-        Quantity(
-            "temperature",
-            "θ_sv",
-            "degC",
-            help="Temperature up to which the relief valve stays shut, no further than the highest.",
-        ),
-    ]
-    water_lost: Annotated[
-        float, Quantity("volume", "V_l", "l", help="Water discharged on the first heat-up.")
-    ]
-    water_left: Annotated[
-        float,
-        Quantity(
-            "volume", "V_w", "l", help="Water in the vessel when cold again; negative: short."
-        ),
-    ]
-    keeps_water: Annotated[bool, Flag(help="The vessel still holds water when cold again.")]
+    gauge_hot: (
+        Annotated[
+            float,
+            Quantity(
+                "pressure_gauge",
+                "p",
+                "bar",
+                help="Reading of the gauge, hot; the valve holds it.",
+            ),
+        ]
+        | None
+    ) = None
+    relief_lifts: (
+        Annotated[bool, Flag(help="The relief valve lifts before the highest temperature.")] | None
+    ) = None
+    safe_temperature: (
+        Annotated[
+            float,
+            Quantity(
+                "temperature",
+                "θ_sv",
+                "degC",
+                help="Temperature up to which the relief valve stays shut, no further than the "
+                "highest.",
+            ),
+        ]
+        | None
+    ) = None
+    water_lost: (
+        Annotated[
+            float, Quantity("volume", "V_l", "l", help="Water discharged on the first heat-up.")
+        ]
+        | None
+    ) = None
+    water_left: (
+        Annotated[
+            float,
+            Quantity(
+                "volume", "V_w", "l", help="Water in the vessel when cold again; negative: short."
+            ),
+        ]
+        | None
+    ) = None
+    keeps_water: (
+        Annotated[bool, Flag(help="The vessel still holds water when cold again.")] | None
+    ) = None
     top_pressure_cold: Annotated[
         float,
         Quantity("pressure_gauge", "p_top", "bar", help="Pressure at the highest point, cold."),
     ]
-    curve: Curve
+    saturation_pressure: Annotated[
+        float,
+        Quantity(
+            "pressure_absolute",
+            "p_s",
+            "bar",
+            help="Absolute pressure at which water of the highest temperature boils.",
+        ),
+    ]
+    top_pressure_least: Annotated[
+        float,
+        Quantity(
+            "pressure_gauge",
+            "p_top,min",
+            "bar",
+            help="Pressure that keeps such water from boiling at the highest point; below nothing, "
+            "the air alone does.",
+        ),
+    ]
+    pressure_at_lift: Annotated[
+        float,
+        Quantity(
+            "pressure_gauge",
+            "p_lift",
+            "bar",
+            help="Pressure at the lowest of vessel, gauge and relief valve when the valve lifts.",
+        ),
+    ]
+    curve: Curve | None = None

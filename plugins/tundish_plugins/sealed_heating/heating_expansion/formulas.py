@@ -1,10 +1,13 @@
-"""Three published bases for the size of a heating vessel. They are never mixed."""
+"""Sizes of a heating vessel: by three published bases, which are never mixed, and by Boyle's law.
+
+The figures of each basis stand in a rule of its own (``sealed-basis-...``): a standard is revised.
+"""
 
 from __future__ import annotations
 
 from typing import Annotated, Final
 
-from tundish.formula import Sym, constant, formula
+from tundish.formula import Sym, formula
 from tundish.functions import larger
 from tundish.sources import Source
 from tundish_plugins.sealed_heating.vessel import (
@@ -17,6 +20,7 @@ from tundish_plugins.sealed_heating.vessel import (
     Final_,
     Fraction,
     Taken,
+    absolute,
 )
 
 BS_7074: Final = Source(
@@ -37,7 +41,8 @@ EN_12828: Final = Source(
     locator="reserve 0.5 % of the content, at least 3 litre; 20 % of vessels up to 15 litre; final "
     "pressure 0.5 bar below the relief setting up to 5 bar, else 90 %",
     confirmed="memory",
-    seen_in="0.5 % reserve and clause 4.6.2.4 seen second-hand; the other figures from memory",
+    seen_in="0.5 % reserve and clause 4.6.2.4 seen second-hand; the other figures are not checked "
+    "against the standard",
 )
 ASHRAE: Final = Source(
     "ashrae-hydronic",
@@ -48,71 +53,76 @@ ASHRAE: Final = Source(
     confirmed="seen-reproduced",
     seen_in="engineering worksheet that quotes the handbook",
 )
-
-TABLE_ATMOSPHERE: Final = constant("p_1", 1e5, "pressure_absolute", "Pa", source=BS_7074)
-TABLE_EXPANSION: Final = constant("e_T", 0.0491, "number", "1", source=BS_7074)
-TABLE_MARGIN: Final = constant("Δp_T", 0.35e5, "pressure_difference", "Pa", source=BS_7074)
-EN_MARGIN: Final = constant("Δp_E", 0.5e5, "pressure_difference", "Pa", source=EN_12828)
-LEAST_RESERVE: Final = constant("V_3", 3e-3, "volume", "m3", source=EN_12828)
-STRETCH: Final = {"steel": 11.7e-6, "copper": 17.1e-6}
-"""Linear expansion of pipes, 1/K, as the handbook gives it."""
+FINAL: Final = Source(
+    "final-pressure",
+    kind="derivation",
+    document="Highest pressure to size for: below the setting of the relief valve, at the valve",
+    edition="1",
+    locator="by a margin or by a share, as the basis says; a valve feels the pressure where it sits",
+    confirmed="derived",
+)
+BOILING: Final = Source(
+    "boiling-at-the-top",
+    kind="derivation",
+    document="Water does not boil where the absolute pressure is above its saturation pressure",
+    edition="1",
+    locator="p_s(θ_max) + Δp - p_atm, at the highest point, before the rest of the content is warm",
+    confirmed="derived",
+)
 
 Relief = Annotated[float, Sym("pressure_difference", "p_sv", "Pa")]
 Size = Annotated[float, Sym("volume", "V_N", "m3")]
+Number = Annotated[float, Sym("number", "n", "1")]
 
 
-@formula("p_e", "pressure_difference", "Pa", source=BS_7074)
-def table_final(p_sv: Relief) -> float:
-    """Final pressure of the British table."""
-    return p_sv - TABLE_MARGIN
+# --- final pressure, at the relief valve ----------------------------------------------------------
 
 
-@formula("p_e", "pressure_difference", "Pa", source=EN_12828)
-def en_final_low(p_sv: Relief) -> float:
-    """Final pressure for relief settings up to 5 bar."""
-    return p_sv - EN_MARGIN
+@formula("p_e", "pressure_difference", "Pa", source=FINAL)
+def final_by_margin(
+    p_sv: Relief, dp: Annotated[float, Sym("pressure_difference", "Δp", "Pa")]
+) -> float:
+    """Final pressure at the valve, a margin below its setting."""
+    return p_sv - dp
 
 
-@formula("p_e", "pressure_difference", "Pa", source=EN_12828)
-def en_final_high(p_sv: Relief) -> float:
-    """Final pressure for relief settings above 5 bar."""
-    return 0.9 * p_sv
+@formula("p_e", "pressure_difference", "Pa", source=FINAL)
+def final_by_share(p_sv: Relief, n: Number) -> float:
+    """Final pressure at the valve, a share of its setting."""
+    return n * p_sv
 
 
-@formula("p_e", "pressure_difference", "Pa", source=ASHRAE)
-def ashrae_final(p_sv: Relief) -> float:
-    """Final pressure at nine tenths of the relief setting."""
-    return 0.9 * p_sv
+# --- the British table ----------------------------------------------------------------------------
 
 
 @formula("V_N", "volume", "m3", source=BS_7074)
 def table_size(
     C: Content,
+    e: Annotated[float, Sym("number", "e_T", "1")],
     p_c: Annotated[float, Sym("pressure_difference", "p_c", "Pa")],
     p_i: Annotated[float, Sym("pressure_difference", "p_i", "Pa")],
     p_f: Annotated[float, Sym("pressure_difference", "p_f", "Pa")],
+    p_1: Annotated[float, absolute("p_1")],
 ) -> float:
-    """Vessel by the British table, at an atmosphere of 1.0 bar."""
-    return (
-        C
-        * TABLE_EXPANSION
-        / (
-            (p_c + TABLE_ATMOSPHERE) / (p_i + TABLE_ATMOSPHERE)
-            - (p_c + TABLE_ATMOSPHERE) / (p_f + TABLE_ATMOSPHERE)
-        )
-    )
+    """Vessel by the British table, with its own expansion and its own atmosphere."""
+    return C * e / ((p_c + p_1) / (p_i + p_1) - (p_c + p_1) / (p_f + p_1))
 
 
 @formula("V_N", "volume", "m3", source=BS_7074)
-def below_88(V_N: Size) -> float:
-    """Vessel by the British table for flow temperatures below 88 degC."""
-    return 0.8 * V_N
+def reduced(V_N: Size, n: Number) -> float:
+    """Vessel by the British table for lower flow temperatures."""
+    return n * V_N
+
+
+# --- the European Standard ------------------------------------------------------------------------
 
 
 @formula("V_R", "volume", "m3", source=EN_12828)
-def reserve_of_content(C: Content) -> float:
-    """Water reserve of vessels over 15 litre."""
-    return larger(0.005 * C, LEAST_RESERVE)
+def reserve_of_content(
+    C: Content, n: Number, V_R: Annotated[float, Sym("volume", "V_R,min", "m3")]
+) -> float:
+    """Water reserve of larger vessels: a share of the content, and no less than a volume."""
+    return larger(n * C, V_R)
 
 
 @formula("k", "number", "1", source=EN_12828)
@@ -132,15 +142,18 @@ def en_size(
 
 
 @formula("V_N", "volume", "m3", source=EN_12828)
-def en_small_size(dV: Taken, k: Annotated[float, Sym("number", "k", "1")]) -> float:
-    """Vessel up to 15 litre: a fifth of it is the reserve."""
-    return dV * k / (1 - 0.2 * k)
+def en_small_size(dV: Taken, k: Annotated[float, Sym("number", "k", "1")], n: Number) -> float:
+    """Small vessel: a share of it is the reserve."""
+    return dV * k / (1 - n * k)
 
 
 @formula("V_R", "volume", "m3", source=EN_12828)
-def small_reserve(V_N: Size) -> float:
-    """Water reserve of a vessel up to 15 litre."""
-    return 0.2 * V_N
+def small_reserve(V_N: Size, n: Number) -> float:
+    """Water reserve of a small vessel."""
+    return n * V_N
+
+
+# --- the North American handbook ------------------------------------------------------------------
 
 
 @formula("V_N", "volume", "m3", source=ASHRAE)
@@ -165,19 +178,43 @@ def rise(
     return T_1 - T_0
 
 
-@formula("p_a", "pressure_difference", "Pa", source=HYDROSTATICS)
-def raised(
-    p: Annotated[float, Sym("pressure_difference", "p", "Pa")],
-    dp: Annotated[float, Sym("pressure_difference", "Δp", "Pa")],
+# --- Boyle's law, whatever the basis --------------------------------------------------------------
+
+
+@formula("V_B", "volume", "m3", source=BOYLE)
+def size_by_boyle(dV: Taken, p_0: Charge, p_a: Fill, p_e: Final_) -> float:
+    """Vessel that stands at the final pressure when it has taken up the whole expansion.
+
+    With the charge and the fill as they are; no stretch of pipes and no reserve.
+    """
+    return dV / (p_0 / p_a - p_0 / p_e)
+
+
+@formula("V_N", "volume", "m3", source=BOYLE)
+def size_needed(
+    V_p: Annotated[float, Sym("volume", "V_p", "m3")],
+    V_B: Annotated[float, Sym("volume", "V_B", "m3")],
 ) -> float:
-    """Pressure with a supplement on it."""
-    return p + dp
+    """Least vessel: the published basis, but never less than Boyle's law asks for."""
+    return larger(V_p, V_B)
 
 
 @formula("ΔV", "volume", "m3", source=BOYLE)
 def gap_to_relief(V_room: Annotated[float, Sym("volume", "V_room", "m3")], dV: Taken) -> float:
     """Room up to the relief setting, less the expansion."""
     return V_room - dV
+
+
+# --- heights --------------------------------------------------------------------------------------
+
+
+@formula("p", "pressure_difference", "Pa", source=HYDROSTATICS)
+def raised(
+    p: Annotated[float, Sym("pressure_difference", "p", "Pa")],
+    dp: Annotated[float, Sym("pressure_difference", "Δp", "Pa")],
+) -> float:
+    """Pressure with a supplement or a column on it."""
+    return p + dp
 
 
 @formula("p", "pressure_difference", "Pa", source=HYDROSTATICS)
@@ -187,3 +224,22 @@ def lowered(
 ) -> float:
     """Pressure at a place higher up by a column of water."""
     return p - dp
+
+
+@formula("h", "length", "m", source=HYDROSTATICS)
+def drop_below_valve(
+    h_sv: Annotated[float, Sym("length", "h_sv", "m")],
+    h_g: Annotated[float, Sym("length", "h_g", "m")],
+) -> float:
+    """Height of the relief valve above the lowest of vessel, gauge and the valve itself."""
+    return larger(larger(0.0 * h_sv, h_sv), h_sv - h_g)
+
+
+@formula("p_top", "pressure_difference", "Pa", source=BOILING)
+def least_at_top(
+    p_s: Annotated[float, absolute("p_s")],
+    dp: Annotated[float, Sym("pressure_difference", "Δp", "Pa")],
+    p_atm: Annotated[float, absolute("p_atm")],
+) -> float:
+    """Gauge pressure below which water at the highest temperature might boil."""
+    return p_s + dp - p_atm

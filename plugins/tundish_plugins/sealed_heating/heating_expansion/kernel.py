@@ -13,14 +13,20 @@ from tundish_plugins.sealed_heating.heating_expansion import formulas as f
 
 if TYPE_CHECKING:
     from tundish.rules import Context
+    from tundish.tables import Row
     from tundish_plugins.sealed_heating.heating_expansion.contract import HeatingExpansionInputs
 
 TABLE, EN, ASHRAE = "bs-7074", "en-12828", "ashrae"
-_SMALL_VESSEL = 15e-3
-_EIGHTY_EIGHT = 361.15
-_EN_LOW_SETTING = 5e5
-_TWENTY = 293.15
 PIECES = 16
+_SAME = 1 + 1e-9  # one pressure in two units
+
+
+def _basis(i: HeatingExpansionInputs, c: Context) -> Row:
+    """Figures of the published basis that was asked for."""
+    rule = f"sealed-basis-{c.method}"
+    if c.method == ASHRAE:
+        return c.table(rule).at("/pipe_material").exact(pipe_material=i.pipe_material)
+    return c.table(rule).exact(basis=c.method)
 
 
 def _glycol(i: HeatingExpansionInputs, method: str) -> float | None:
@@ -38,32 +44,58 @@ def _glycol(i: HeatingExpansionInputs, method: str) -> float | None:
     if x is None:
         assert i.glycol_volume_share is not None
         field = "/glycol_volume_share"
-        x = _mass_share(i.fluid, i.glycol_volume_share)
+        x = fluids.share_by_mass(i.fluid, i.glycol_volume_share)
     require(fluids.known(x), "glycol-outside-data", field)
     require(i.maximum_temperature <= fluids.HOTTEST, "glycol-too-hot", "/maximum_temperature")
     return x
 
 
-def _mass_share(fluid: str, phi: float) -> float:
+def _charge_by_height(i: HeatingExpansionInputs, c: Context, p_st: float) -> float:
+    """Charge above the column by as much as the limit of the boiler asks for."""
+    table = c.table("sealed-charge-above-static").at("/maximum_temperature")
+    row = table.next_larger("limit_temperature", i.maximum_temperature)
+    return f.raised(p_st, row["supplement"])
 
-    return fluids.mass_share(phi, fluids.PURE[fluid], water.density(_TWENTY))
+
+def _charge_and_fill(i: HeatingExpansionInputs, c: Context, p_st: float) -> tuple[float, float]:
+    """Charge and cold fill at the vessel, in gauge pressure; the handbook takes them as one."""
+    p_c, p_i = i.charge, i.fill
+    if c.method == ASHRAE and (p_c is not None or p_i is not None):
+        p_c, p_i = (p_i if p_c is None else p_c), (p_c if p_i is None else p_i)
+    if p_c is None:
+        p_c = _charge_by_height(i, c, p_st)
+    if p_i is None:
+        p_i = f.raised(p_c, c.value("sealed-fill-above-charge"))
+        if c.method == ASHRAE:
+            p_c = p_i
+    field = "/charge" if i.charge is not None else "/fill"
+    require(p_c <= p_i, "charge-above-fill", field)
+    if c.method == ASHRAE:
+        require(p_i <= p_c * _SAME, "charge-not-fill", field)
+    return p_c, p_i
 
 
-def _en_final(p_sv: float) -> float:
+def _final(i: HeatingExpansionInputs, method: str, basis: Row) -> float:
+    """Final pressure where the relief valve sits: it goes by the setting, not by the column."""
+    p_sv = i.relief_setting
+    if method == TABLE:
+        return f.final_by_margin(p_sv, basis["margin"])
+    if method == ASHRAE:
+        return f.final_by_share(p_sv, basis["final_share"])
     found: float = choose(
-        p_sv <= _EN_LOW_SETTING,
-        f.en_final_low,
-        f.en_final_high,
+        p_sv <= basis["margin_up_to"],
+        lambda p_sv: f.final_by_margin(p_sv, basis["margin"]),
+        lambda p_sv: f.final_by_share(p_sv, basis["share_above"]),
         p_sv,
-        why="relief setting up to 5 bar",
+        why="relief setting for which the margin is a pressure",
     )
     return found
 
 
-def _en_size(dV: float, C: float, p_0: float, p_e: float) -> tuple[float, float]:
-    """Size and reserve: over 15 litre the reserve goes by the content, below it by the vessel."""
+def _en_size(dV: float, C: float, p_0: float, p_e: float, basis: Row) -> tuple[float, float]:
+    """Size and reserve: the reserve goes by the content, in a small vessel by the vessel."""
     k = f.pressure_factor(p_0, p_e)
-    V_R = f.reserve_of_content(C)
+    V_R = f.reserve_of_content(C, basis["reserve_share"], basis["reserve_least"])
     V_N = f.en_size(dV, V_R, k)
 
     def large(dV: float, k: float, V_N: float, V_R: float) -> tuple[float, float]:
@@ -72,19 +104,34 @@ def _en_size(dV: float, C: float, p_0: float, p_e: float) -> tuple[float, float]
 
     def small(dV: float, k: float, V_N: float, V_R: float) -> tuple[float, float]:
         del V_N, V_R
-        V = f.en_small_size(dV, k)
-        return V, f.small_reserve(V)
+        V = f.en_small_size(dV, k, basis["small_reserve_share"])
+        return V, f.small_reserve(V, basis["small_reserve_share"])
 
     found: tuple[float, float] = choose(
-        V_N > _SMALL_VESSEL, large, small, dV, k, V_N, V_R, why="vessel over 15 litre"
+        V_N > basis["small_vessel"],
+        large,
+        small,
+        dV,
+        k,
+        V_N,
+        V_R,
+        why="vessel larger than what counts as small",
     )
     return found
 
 
-def _table_size(C: float, p_c: float, p_i: float, p_f: float, T_max: float) -> float:
-    V = f.table_size(C, p_c, p_i, p_f)
+def _table_size(
+    C: float, e: float, pressures: tuple[float, float, float], T_max: float, basis: Row
+) -> float:
+    note("The British table keeps its own atmosphere, and one expansion for every temperature.")
+    require(e <= basis["expansion"], "table-expansion-exceeded", "/maximum_temperature")
+    V = f.table_size(C, basis["expansion"], *pressures, basis["atmosphere"])
     found: float = choose(
-        T_max < _EIGHTY_EIGHT, f.below_88, lambda V: V, V, why="highest temperature below 88 °C"
+        T_max < basis["reduced_below"],
+        lambda V: f.reduced(V, basis["reduction"]),
+        lambda V: V,
+        V,
+        why="highest temperature for which the table is reduced",
     )
     return found
 
@@ -135,61 +182,39 @@ def _curve(
     }
 
 
-def kernel(i: HeatingExpansionInputs, c: Context) -> dict[str, Any]:
-    """Expansion of the content, the vessel it needs, and what a vessel does with it."""
-    method = c.method
-    if i.uncontrolled_heat_source:
-        refuse("uncontrolled-heat-source", "/uncontrolled_heat_source")
-    C, T_0, T_1, atm = (
-        i.system_volume,
-        i.fill_temperature,
-        i.maximum_temperature,
-        i.atmospheric_pressure,
+_NO_VESSEL: dict[str, Any] = dict.fromkeys(
+    (
+        "gas_volume_cold",
+        "hot_pressure",
+        "gauge_hot",
+        "relief_lifts",
+        "safe_temperature",
+        "water_lost",
+        "water_left",
+        "keeps_water",
+        "curve",
     )
-    require(T_0 < T_1, "fill-not-below-maximum", "/fill_temperature")
-    x = _glycol(i, method)
-    rho_0 = fluids.density(i.fluid, x, T_0)
-    e = v.expansion_fraction(rho_0, fluids.density(i.fluid, x, T_1))
-    dV = v.expansion_volume(C, e)
+)
 
-    p_st = v.static_pressure(rho_0, i.height)
-    p_sv = f.raised(i.relief_setting, v.static_pressure(rho_0, i.relief_height))
-    require(
-        p_st < p_sv,
-        "relief-below-static",
-        "/relief_setting",
-        static=(p_st, "pressure_gauge", "bar"),
-    )
-    p_c = f.raised(p_st, c.value("sealed-charge-above-static")) if i.charge is None else i.charge
-    p_i = f.raised(p_c, c.value("sealed-fill-above-charge")) if i.fill is None else i.fill
-    require(p_c <= p_i, "charge-above-fill", "/charge" if i.charge is not None else "/fill")
 
-    V_R = None
-    if method == TABLE:
-        note("The British table keeps its own atmosphere of 1.0 bar.")
-        p_e = f.table_final(p_sv)
-    else:
-        p_e = _en_final(p_sv) if method == EN else f.ashrae_final(p_sv)
-    require(p_i < p_e, "fill-not-below-final", "/fill", final=(p_e, "pressure_gauge", "bar"))
-    if method == TABLE:
-        size = _table_size(C, p_c, p_i, p_e, T_1)
-    elif method == EN:
-        size, V_R = _en_size(dV, C, v.to_absolute(p_c, atm), v.to_absolute(p_e, atm))
-    else:
-        size = f.ashrae_size(
-            C,
-            e,
-            f.STRETCH[i.pipe_material],
-            f.rise(T_1, T_0),
-            v.to_absolute(p_i, atm),
-            v.to_absolute(p_e, atm),
-        )
+def _judged(
+    i: HeatingExpansionInputs,
+    content: tuple[float | None, float, float],
+    pressures: tuple[float, float, float],
+    column: float,
+) -> dict[str, Any]:
+    """What the vessel that is given does.
 
-    V_N = size if i.vessel_volume is None else i.vessel_volume
-    reading = p_c if i.vessel_charge is None else i.vessel_charge
-    require(reading < p_sv, "charge-above-relief", "/vessel_charge")
+    ``content`` is glycol share, density at filling and expansion; ``pressures`` are charge, fill and
+    relief setting in gauge pressure at the vessel; ``column`` is the water from there to the gauge.
+    """
+    V_N, C, T_0, T_1 = i.vessel_volume, i.system_volume, i.fill_temperature, i.maximum_temperature
+    assert V_N is not None
+    x, rho_0, dV = content
+    p_c, p_i, p_sv = pressures
+    atm = i.atmospheric_pressure
     vessel = _Vessel(
-        V_N, v.to_absolute(reading, atm), v.to_absolute(p_i, atm), v.to_absolute(p_sv, atm)
+        V_N, v.to_absolute(p_c, atm), v.to_absolute(p_i, atm), v.to_absolute(p_sv, atm)
     )
     require(
         dV < vessel.V_g,
@@ -198,11 +223,8 @@ def kernel(i: HeatingExpansionInputs, c: Context) -> dict[str, Any]:
         gas=(vessel.V_g, "volume", "l"),
         expansion=(dV, "volume", "l"),
     )
-    hot = v.to_gauge(vessel.pressure(dV), atm)
-    lifts = dV > vessel.room
     lost = v.water_lost(dV, vessel.room)
     left = v.water_left(V_N, vessel.V_g, lost)
-    column = v.static_pressure(rho_0, i.gauge_height)
 
     def gap(T: float, C: float, rho_0: float, room: float, x: float | None) -> float:
         grown = v.expansion_volume(C, v.expansion_fraction(rho_0, fluids.density(i.fluid, x, T)))
@@ -215,10 +237,84 @@ def kernel(i: HeatingExpansionInputs, c: Context) -> dict[str, Any]:
         del T_0, rest
         return T_1
 
+    lifts = dV > vessel.room
     safe = choose(
         lifts, lift, shut, T_0, T_1, C, rho_0, vessel.room, x, why="the relief valve lifts"
     )
     return {
+        "gas_volume_cold": vessel.V_g,
+        "hot_pressure": v.to_gauge(vessel.pressure(dV), atm),
+        "gauge_hot": f.lowered(v.to_gauge(vessel.held(dV), atm), column),
+        "relief_lifts": lifts,
+        "safe_temperature": safe,
+        "water_lost": lost,
+        "water_left": left,
+        "keeps_water": left >= 0.0,
+        "curve": drawn(_curve, i, x, V_N, p_c, p_i, p_sv),
+    }
+
+
+def _check(i: HeatingExpansionInputs) -> None:
+    """Refuse what contradicts itself before anything is computed."""
+    if i.uncontrolled_heat_source:
+        refuse("uncontrolled-heat-source", "/uncontrolled_heat_source")
+    if i.vessel_volume is None and i.vessel_charge is not None:
+        refuse("vessel-volume-missing", "/vessel_charge")
+    require(
+        i.fill_temperature < i.maximum_temperature, "fill-not-below-maximum", "/fill_temperature"
+    )
+    require(i.relief_height <= i.height, "above-highest-point", "/relief_height")
+    require(i.gauge_height <= i.height, "above-highest-point", "/gauge_height")
+
+
+def kernel(i: HeatingExpansionInputs, c: Context) -> dict[str, Any]:
+    """Expansion of the content, the vessel it needs, and what a vessel does with it."""
+    _check(i)
+    method, basis = c.method, _basis(i, c)
+    C, atm = i.system_volume, i.atmospheric_pressure
+    T_0, T_1 = i.fill_temperature, i.maximum_temperature
+    x = _glycol(i, method)
+    rho_0 = fluids.density(i.fluid, x, T_0)
+    e = v.expansion_fraction(rho_0, fluids.density(i.fluid, x, T_1))
+    dV = v.expansion_volume(C, e)
+
+    p_st = v.static_pressure(rho_0, i.height)
+    to_valve = v.static_pressure(rho_0, i.relief_height)
+    p_sv = f.raised(i.relief_setting, to_valve)
+    require(
+        p_st < p_sv,
+        "relief-below-static",
+        "/relief_setting",
+        static=(p_st, "pressure_gauge", "bar"),
+    )
+    p_c, p_i = _charge_and_fill(i, c, p_st)
+    top = f.lowered(p_i, p_st)
+    require(
+        v.to_absolute(top, atm) > 0.0,
+        "no-pressure-at-top",
+        "/fill" if i.fill is not None else "/charge",
+        fill=(p_i, "pressure_gauge", "bar"),
+        static=(p_st, "pressure_gauge", "bar"),
+    )
+    p_e = f.raised(_final(i, method, basis), to_valve)
+    require(p_i < p_e, "fill-not-below-final", "/fill", final=(p_e, "pressure_gauge", "bar"))
+
+    charged, filled = v.to_absolute(p_c, atm), v.to_absolute(p_i, atm)
+    final = v.to_absolute(p_e, atm)
+    V_R = None
+    if method == TABLE:
+        published = _table_size(C, e, (p_c, p_i, p_e), T_1, basis)
+    elif method == EN:
+        published, V_R = _en_size(dV, C, charged, final, basis)
+    else:
+        published = f.ashrae_size(C, e, basis["stretch"], f.rise(T_1, T_0), filled, final)
+    by_boyle = f.size_by_boyle(dV, charged, filled, final)
+
+    reading = p_c if i.vessel_charge is None else i.vessel_charge
+    require(reading < p_sv, "charge-above-relief", "/vessel_charge")
+    column = v.static_pressure(rho_0, i.gauge_height)
+    p_s = water.saturation_pressure(T_1)
+    outputs = {
         "expansion_fraction": e,
         "expansion_volume": dV,
         "static_pressure": p_st,
@@ -227,19 +323,20 @@ def kernel(i: HeatingExpansionInputs, c: Context) -> dict[str, Any]:
         "relief_at_vessel": p_sv,
         "final_pressure": p_e,
         "reserve": V_R,
-        "size_needed": size,
-        "basis_unconfirmed": method == EN,
-        "vessel": V_N,
+        "basis_size": published,
+        "boyle_size": by_boyle,
+        "size_needed": f.size_needed(published, by_boyle),
+        "vessel_given": i.vessel_volume is not None,
         "vessel_charge": reading,
-        "gas_volume_cold": vessel.V_g,
-        "hot_pressure": hot,
         "gauge_cold": f.lowered(p_i, column),
-        "gauge_hot": f.lowered(v.to_gauge(vessel.held(dV), atm), column),
-        "relief_lifts": lifts,
-        "safe_temperature": safe,
-        "water_lost": lost,
-        "water_left": left,
-        "keeps_water": left >= 0.0,
-        "top_pressure_cold": f.lowered(p_i, p_st),
-        "curve": drawn(_curve, i, x, V_N, reading, p_i, p_sv),
+        "top_pressure_cold": top,
+        "saturation_pressure": p_s,
+        "top_pressure_least": f.least_at_top(p_s, c.value("sealed-top-above-boiling"), atm),
+        "pressure_at_lift": f.raised(
+            i.relief_setting,
+            v.static_pressure(rho_0, f.drop_below_valve(i.relief_height, i.gauge_height)),
+        ),
     }
+    if i.vessel_volume is None:
+        return {**outputs, **_NO_VESSEL}
+    return {**outputs, **_judged(i, (x, rho_0, dV), (reading, p_i, p_sv), column)}
