@@ -57,23 +57,25 @@ CALCULATION = Calculation(
     findings=(
         Finding(
             "static-within-rating",
-            "Static pressure within the rating",
+            "Standing pressure against the rating",
             quantity="/outputs/parts/*/worst",
             sense="at-most",
             limit="/inputs/parts/*/rating",
+            rests_on=(),
             failed="dangerous",
             words_passed="{item}: {value} at most, rated {limit}.",
             words_failed="{item}: {value} of standing pressure on a part rated {limit}. It can "
-            "burst while nobody is there. Change it, or put it behind a reducing valve, before "
-            "the water is turned on.",
+            "burst while nobody is there. Change it, or lower the pressure there with a reducing "
+            "valve, before the water is turned on.",
             source=REDUCING_VALVE,
         ),
         Finding(
             "peak-within-rating",
-            "Pressure with surge within the rating",
+            "Pressure with computed surge against the rating",
             quantity="/outputs/parts/*/peak",
             sense="at-most",
             limit="/inputs/parts/*/rating",
+            rests_on=("pipe-elasticity", "water-tubes"),
             applies_when="/outputs/parts/*/surge_computed",
             words_passed="{item}: {value} with the surge, rated {limit}.",
             words_failed="{item}: the surge takes it to {value}, above its rating of {limit}. "
@@ -83,10 +85,11 @@ CALCULATION = Calculation(
         ),
         Finding(
             "peak-allowed-for-within-rating",
-            "Pressure with the surge allowance within the rating",
+            "Pressure with the surge allowance against the rating",
             quantity="/outputs/parts/*/peak",
             sense="at-most",
             limit="/inputs/parts/*/rating",
+            rests_on=("surge-allowance",),
             applies_when="not /outputs/parts/*/surge_computed",
             passed="advisory",
             words_passed="{item}: {value} with an allowance for surge, rated {limit}. The surge is "
@@ -97,10 +100,11 @@ CALCULATION = Calculation(
         ),
         Finding(
             "holds-if-valve-lets-by",
-            "Part stands the main if the reducing valve lets by",
+            "Pressure of the main against the rating, if the reducing valve lets by",
             quantity="/outputs/parts/*/valve_failed",
             sense="at-most",
             limit="/inputs/parts/*/rating",
+            rests_on=(),
             failed="advisory",
             words_passed="{item}: {value} if the reducing valve lets by, rated {limit}.",
             words_failed="{item}: {value} if the reducing valve lets by, more than its rating of "
@@ -109,10 +113,11 @@ CALCULATION = Calculation(
         ),
         Finding(
             "strength-known",
-            "Strength of what stays is known",
+            "Rating or proof of what stays",
             quantity="/outputs/parts/*/strength_known",
             sense="is",
             limit=True,
+            rests_on=("strength-test-factor",),
             applies_when="/outputs/parts/*/kept",
             words_passed="{item}: its rating is known, or a test has proved it.",
             words_failed="{item}: neither a rating nor a sufficient test is known. Find its rating "
@@ -121,10 +126,11 @@ CALCULATION = Calculation(
         ),
         Finding(
             "proved-before-filling",
-            "What cannot be judged by eye is proved by test",
+            "Proof of what the eye cannot judge",
             quantity="/inputs/parts/*/proved_to",
             sense="at-least",
             limit="/outputs/parts/*/proof_needed",
+            rests_on=("strength-test-factor",),
             applies_when="/outputs/parts/*/must_prove",
             words_passed="{item}: has held {value}; {limit} is asked for.",
             words_failed="{item}: proved to {value}, and {limit} is asked for. Test it with water "
@@ -133,7 +139,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "old-part-changed",
-            "Parts that cannot stay are changed",
+            "Plan for parts that cannot stay",
             quantity="/outputs/parts/*/must_change",
             sense="is",
             limit=False,
@@ -145,7 +151,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "dangerous-part-changed",
-            "Parts that mains pressure makes dangerous are gone",
+            "Plan for parts that mains pressure makes dangerous",
             quantity="/outputs/parts/*/must_change",
             sense="is",
             limit=False,
@@ -158,7 +164,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "part-checked",
-            "Parts that may stay are checked first",
+            "Check of parts that may stay",
             quantity="/inputs/parts/*/checked",
             sense="is",
             limit=True,
@@ -171,7 +177,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "backflow-prevented",
-            "Backflow is prevented to the fluid category",
+            "Backflow protection against the fluid category",
             quantity="/inputs/parts/*/backflow_category",
             sense="at-least",
             limit="/outputs/parts/*/fluid_category",
@@ -182,7 +188,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "ends-capped",
-            "Pipes of what goes are cut back and capped",
+            "Ends of pipes to what goes",
             quantity="/inputs/parts/*/capped",
             sense="is",
             limit=True,
@@ -194,7 +200,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "night-pressure-recorded",
-            "Highest pressure of the main is known",
+            "How the main's pressure was read",
             quantity="/inputs/recorded_overnight",
             sense="is",
             limit=True,
@@ -207,10 +213,11 @@ CALCULATION = Calculation(
         ),
         Finding(
             "settings-in-order",
-            "Settings rise from the cold supply to the relief valve",
+            "Order of reducing valve, expansion valve and relief valve",
             quantity="/outputs/settings_in_order",
             sense="is",
             limit=True,
+            rests_on=(),
             passed="advisory",
             words_passed="The cold supply is below the expansion valve, and that below the relief "
             "valve; keep to the settings of the store's maker.",
@@ -220,10 +227,11 @@ CALCULATION = Calculation(
         ),
         Finding(
             "mixer-from-one-source",
-            "Hot and cold of a mixer come from the same kind of supply",
+            "Kind of supply on the two sides of a mixer",
             quantity="/outputs/mixers/*/one_source",
             sense="is",
             limit=True,
+            rests_on=(),
             words_passed="{item}: hot and cold both from the main, or both from a cistern.",
             words_failed="{item}: one side from the main and the other from a cistern. The main "
             "pushes into the cistern, and the temperature jumps when either fails.",
@@ -231,30 +239,33 @@ CALCULATION = Calculation(
         ),
         Finding(
             "mixer-pressures-balanced",
-            "Hot and cold pressures at a mixer within the limit",
+            "Ratio of the pressures at a mixer against the most allowed",
             quantity="/outputs/mixers/*/ratio",
             sense="at-most",
             limit="mixer-pressure-ratio-most",
+            rests_on=(),
             words_passed="{item}: one pressure is {value} times the other, {limit} at most.",
             words_failed="{item}: one pressure is {value} times the other, {limit} at most: it will "
             "run hot or cold as other taps open. Take the cold from behind the same valve.",
         ),
         Finding(
             "mixer-pressures-nearly-equal",
-            "Hot and cold pressures at a mixer nearly equal",
+            "Ratio of the pressures at a mixer against good practice",
             quantity="/outputs/mixers/*/ratio",
             sense="at-most",
             limit="mixer-pressure-ratio-good",
+            rests_on=(),
             failed="advisory",
             words_passed="{item}: nearly equal, {value} to 1.",
             words_failed="{item}: {value} to 1; better is {limit} to 1.",
         ),
         Finding(
             "pump-below-notice",
-            "Pump on the supply pipe below the flow that needs consent",
+            "Flow of a pump on the supply pipe against notice",
             quantity="/outputs/notice/pump_flow",
             sense="at-most",
             limit="notice-pump-flow",
+            rests_on=(),
             applies_when="not /inputs/notice/consent",
             words_passed="The pump draws {value}; above {limit} it needs consent.",
             words_failed="The pump draws {value}, above the {limit} that needs no consent. "
@@ -262,10 +273,11 @@ CALCULATION = Calculation(
         ),
         Finding(
             "bath-below-notice",
-            "Bath below the content that needs consent",
+            "Content of the bath against notice",
             quantity="/outputs/notice/bath_volume",
             sense="at-most",
             limit="notice-bath-volume",
+            rests_on=(),
             applies_when="not /inputs/notice/consent",
             words_passed="The bath holds {value}; above {limit} it needs consent.",
             words_failed="The bath holds {value}, above the {limit} that needs no consent. "
@@ -273,30 +285,33 @@ CALCULATION = Calculation(
         ),
         Finding(
             "pipe-deep-enough-without-notice",
-            "Outside pipe not shallower than needs consent",
+            "Least depth of an outside pipe against notice",
             quantity="/outputs/notice/pipe_depth",
             sense="at-least",
             limit="notice-pipe-depth-least",
+            rests_on=(),
             applies_when="not /inputs/notice/consent",
             words_passed="The pipe lies {value} deep, not less than {limit}.",
             words_failed="The pipe lies {value} deep, less than {limit}. " + _NOTICE,
         ),
         Finding(
             "pipe-shallow-enough-without-notice",
-            "Outside pipe not deeper than needs consent",
+            "Greatest depth of an outside pipe against notice",
             quantity="/outputs/notice/pipe_depth",
             sense="at-most",
             limit="notice-pipe-depth-most",
+            rests_on=(),
             applies_when="not /inputs/notice/consent",
             words_passed="The pipe lies {value} deep, not more than {limit}.",
             words_failed="The pipe lies {value} deep, more than {limit}. " + _NOTICE,
         ),
         Finding(
             "no-listed-work-without-consent",
-            "Nothing on the list of work to be notified, or consent has come",
+            "Other work on the list to be notified",
             quantity="/outputs/notice/listed_work",
             sense="is",
             limit=False,
+            rests_on=(),
             applies_when="not /inputs/notice/consent",
             words_passed="No bidet with spray or hose, no such backflow valve or treatment, no "
             "other premises.",
