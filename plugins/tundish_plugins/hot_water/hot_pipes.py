@@ -13,7 +13,7 @@ from tundish.physics.pipes import PI
 from tundish.sources import Source
 from tundish_plugins.hot_water.insulation import insulated_conductance, insulated_diameter
 
-__all__ = ["bare_pipe", "insulated_pipe", "pipe_loss"]
+__all__ = ["bare_pipe", "insulated_pipe", "loss_for_each_metre", "pipe_loss"]
 
 STILL_AIR: Final = Source(
     "churchill-chu",
@@ -146,10 +146,9 @@ def pipe_loss(
     return q * L
 
 
-def insulated_pipe(d_a: float, s: float, k: float, h: float, T: float, T_a: float) -> float:
-    """Loss for each metre of an insulated pipe, W/m."""
-    U_l = insulated_conductance(d_a, insulated_diameter(d_a, s), k, h)
-    return loss_for_each_metre(U_l, T, T_a)
+def insulated_pipe(d_a: float, s: float, k: float, h: float) -> float:
+    """Loss of an insulated pipe for each metre and kelvin, W/(m·K)."""
+    return insulated_conductance(d_a, insulated_diameter(d_a, s), k, h)
 
 
 def bare_pipe(d_a: float, eps: float, T: float, T_a: float) -> float:

@@ -84,7 +84,7 @@ def test_wall_by_a_water_library(
         return float(props(what, "T", t + 273.15, "P", 2.5e5, "Water"))
 
     outside = max(8, bore + 2 * wall)
-    metal = math.pi / 4 * (outside**2 - bore**2) * 1e-6 * length * 3.45e6 * (hot - standing)
+    metal = math.pi / 4 * (outside**2 - bore**2) * 1e-6 * length * 3.44e6 * (hot - standing)
     taken = metal / (water("D", hot) * (water("H", hot) - water("H", standing)))
     leg = body["outputs"]["legs"][0]
     assert leg["wall_time"]["value"] == pytest.approx(taken / 1e-4, rel=1e-3)

@@ -31,6 +31,10 @@ def _pipe(tube: str, length: float, thickness: float) -> dict[str, object]:
     }
 
 
+_LOSS = ("bare-pipe-emissivity",)
+"""What the loss of the pipes rests on and nobody has checked: only where a pipe is bare."""
+_GUIDE = ("pipe-loss-most", "pipe-loss-guide-water", "pipe-loss-guide-air")
+
 CALCULATION = Calculation(
     id="secondary-circulation",
     version="1.0",
@@ -49,6 +53,7 @@ CALCULATION = Calculation(
     kernel=kernel,
     needs=(
         Need("water-tubes", "table", "Tubes for water: outside diameter and bore"),
+        Need("bare-pipe-emissivity", "number", "Emissivity of bare pipe, when it is not known"),
         Need("pipe-loss-most", "table", "Most an insulated pipe may lose", optional=True),
         Need("pipe-loss-guide-water", "temperature", "Water of that guide", optional=True),
         Need("pipe-loss-guide-air", "temperature", "Air of that guide", optional=True),
@@ -70,6 +75,7 @@ CALCULATION = Calculation(
             quantity="/outputs/return_temperature",
             sense="at-least",
             limit="circulation-return-temperature-least",
+            rests_on=_LOSS,
             words_passed="It comes back at {value}; at least {limit} is asked for.",
             words_failed="It comes back at only {value}; at least {limit} is asked for against "
             "legionella. Circulate more or insulate better.",
@@ -80,6 +86,7 @@ CALCULATION = Calculation(
             quantity="/outputs/branches/*/far_temperature",
             sense="at-least",
             limit="hot-distribution-temperature-least",
+            rests_on=_LOSS,
             words_passed="{item}: {value} at the far end; at least {limit} is asked for.",
             words_failed="{item}: only {value} at the far end; at least {limit} is asked for in "
             "distribution.",
@@ -90,6 +97,7 @@ CALCULATION = Calculation(
             quantity="/outputs/temperature_drop",
             sense="at-most",
             limit="circulation-drop-information-most",
+            rests_on=_LOSS,
             failed="advisory",
             words_passed="The circulation cools by {value}; Germany allows {limit}.",
             words_failed="The circulation cools by {value}; Germany allows {limit}. For "
@@ -102,6 +110,7 @@ CALCULATION = Calculation(
             sense="at-most",
             limit="/outputs/sections/*/flow_pipe/guide_limit",
             depends_on=("pipe-loss-most",),
+            rests_on=(*_LOSS, *_GUIDE),
             words_passed="{item}: {value} at the guide's condition; {limit} is allowed.",
             words_failed="{item}: {value} at the guide's condition; only {limit} is allowed. "
             "Insulate it thicker.",
@@ -113,6 +122,7 @@ CALCULATION = Calculation(
             sense="at-most",
             limit="/outputs/sections/*/return_pipe/guide_limit",
             depends_on=("pipe-loss-most",),
+            rests_on=(*_LOSS, *_GUIDE),
             words_passed="{item}: {value} at the guide's condition; {limit} is allowed.",
             words_failed="{item}: {value} at the guide's condition; only {limit} is allowed. "
             "Insulate it thicker.",
@@ -123,6 +133,7 @@ CALCULATION = Calculation(
             quantity="/outputs/highest_velocity",
             sense="at-most",
             limit="circulation-velocity-most",
+            rests_on=_LOSS,
             words_passed="At most {value}; {limit} is allowed in copper.",
             words_failed="{value} in one pipe; only {limit} is allowed: hot water that always runs "
             "wears copper through. Take a wider tube.",
@@ -133,6 +144,7 @@ CALCULATION = Calculation(
             quantity="/inputs/pump_pressure",
             sense="at-least",
             limit="/outputs/pump_pressure",
+            rests_on=(*_LOSS, "circulation-check-valve-drop"),
             source=RESISTANCE,
             words_passed="The pump gives {value} at this flow; {limit} is needed.",
             words_failed="The pump gives only {value} at this flow; {limit} is needed.",
@@ -221,6 +233,7 @@ CALCULATION = Calculation(
                 "return_pipe": _pipe("copper-15", 6, 20),
             },
         ],
+        "check_valve_drop": {"value": 3, "unit": "kPa"},
         "pump_pressure": {"value": 10, "unit": "kPa"},
     },
 )

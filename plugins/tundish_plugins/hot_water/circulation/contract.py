@@ -131,16 +131,18 @@ class CirculationInputs(Inputs):
             help="Air round the pipes, where a run has none of its own.",
         ),
     ]
-    emissivity: Annotated[
-        float,
-        Number(
-            "ε",
-            low=0.02,
-            high=1,
-            default_rule="bare-pipe-emissivity",
-            help="Emissivity of bare pipe: 0.05 bright copper, 0.8 dull, 0.95 painted.",
-        ),
-    ]
+    emissivity: (
+        Annotated[
+            float,
+            Number(
+                "ε",
+                low=0.02,
+                high=1,
+                help="Emissivity of bare pipe: 0.05 bright copper, 0.8 dull, 0.95 painted.",
+            ),
+        ]
+        | None
+    ) = None
     roughness: Annotated[
         float,
         Quantity(

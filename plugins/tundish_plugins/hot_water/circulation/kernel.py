@@ -16,7 +16,10 @@ from tundish_plugins.hot_water.circulation.network import Tree, tree_of
 from tundish_plugins.hot_water.tubes import size_of
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from tundish.rules import Context
+    from tundish.tables import Table
     from tundish_plugins.hot_water.circulation.contract import CirculationInputs, Pipe
 
 
@@ -33,6 +36,15 @@ class Run:
 
 
 @dataclass(frozen=True)
+class Guide:
+    """The region's guide to the loss of insulated pipes."""
+
+    most: Table
+    water: float
+    air: float
+
+
+@dataclass(frozen=True)
 class Water:
     """The circulating water."""
 
@@ -42,17 +54,22 @@ class Water:
     k: float
 
 
-def _loss(pipe: Pipe, d_a: float, emissivity: float, T: float, T_a: float) -> float:
-    """Loss for each metre, from insulation or bare."""
+def _loss(
+    pipe: Pipe, d_a: float, i: CirculationInputs, c: Context
+) -> Callable[[float, float], float]:
+    """Loss for each metre as a function of water and air temperature."""
     cover = pipe.insulation
     if cover is None:
-        return hot_pipes.bare_pipe(d_a, emissivity, T, T_a)
-    return hot_pipes.insulated_pipe(
-        d_a, cover.thickness, cover.conductivity, cover.surface_coefficient, T, T_a
+        given = i.emissivity
+        emissivity = c.value("bare-pipe-emissivity") if given is None else given
+        return lambda T, T_a: hot_pipes.bare_pipe(d_a, emissivity, T, T_a)
+    U_l = hot_pipes.insulated_pipe(
+        d_a, cover.thickness, cover.conductivity, cover.surface_coefficient
     )
+    return lambda T, T_a: hot_pipes.loss_for_each_metre(U_l, T, T_a)
 
 
-def _run(pipe: Pipe, i: CirculationInputs, c: Context, field: str) -> Run:
+def _run(pipe: Pipe, i: CirculationInputs, c: Context, guide: Guide | None, field: str) -> Run:
     """Size and loss of one pipe."""
     d_a, bore = size_of(pipe, c, field)
     if pipe.heat_loss is not None:
@@ -67,15 +84,15 @@ def _run(pipe: Pipe, i: CirculationInputs, c: Context, field: str) -> Run:
         "ambient-not-below-return",
         "/ambient_temperature" if own is None else f"{field}/ambient_temperature",
     )
-    q = _loss(pipe, d_a, i.emissivity, i.outlet_temperature, T_a)
+    loss = _loss(pipe, d_a, i, c)
+    q = loss(i.outlet_temperature, T_a)
     Q = hot_pipes.pipe_loss(q, pipe.length)
-    if not c.has("pipe-loss-most"):
+    if guide is None:
         return Run(pipe, bore, q, Q, None, None)
-    most = c.table("pipe-loss-most").at(f"{field}/outside_diameter")
     with part("at the guide's condition"):
-        water, air = c.value("pipe-loss-guide-water"), c.value("pipe-loss-guide-air")
-        guide = _loss(pipe, d_a, i.emissivity, water, air)
-        return Run(pipe, bore, q, Q, guide, most.interpolate("outside_diameter", d_a, "most"))
+        most = guide.most.at(f"{field}/outside_diameter")
+        limit = most.interpolate("outside_diameter", d_a, "most")
+        return Run(pipe, bore, q, Q, loss(guide.water, guide.air), limit)
 
 
 def _flows(tree: Tree, behind: dict[int, float], m: float) -> dict[int, float]:
@@ -155,12 +172,18 @@ def kernel(i: CirculationInputs, c: Context) -> dict[str, Any]:
     T_out, T_ret = i.outlet_temperature, i.return_temperature
     require(T_ret < T_out, "return-not-below-outlet", "/return_temperature")
     tree = tree_of(i.sections)
+    guide = None
+    if c.has("pipe-loss-most"):
+        table = c.table("pipe-loss-most")
+        guide = Guide(table, c.value("pipe-loss-guide-water"), c.value("pipe-loss-guide-air"))
     out: list[Run] = []
     back: list[Run] = []
     for k, section in enumerate(i.sections):
         with part("section", section.name):
-            out.append(_run(section.flow_pipe, i, c, f"/sections/{k}/flow_pipe"))
-            back.append(_run(section.return_pipe, i, c, f"/sections/{k}/return_pipe"))
+            with part("flow pipe"):
+                out.append(_run(section.flow_pipe, i, c, guide, f"/sections/{k}/flow_pipe"))
+            with part("return pipe"):
+                back.append(_run(section.return_pipe, i, c, guide, f"/sections/{k}/return_pipe"))
     Q_f, Q_r = f.all_losses([run.Q for run in out]), f.all_losses([run.Q for run in back])
     Q = f.all_losses([Q_f, Q_r])
 
@@ -199,9 +222,10 @@ def kernel(i: CirculationInputs, c: Context) -> dict[str, Any]:
                 "flow": V,
                 "end_temperature": far[k],
                 "back_temperature": f.cooled(start, behind[k], flows[k], water.c),
-                "flow_pipe": _hydraulics(out[k], V, water),
-                "return_pipe": _hydraulics(back[k], V, water),
             }
+            for side, run in (("flow pipe", out[k]), ("return pipe", back[k])):
+                with part(side):
+                    found[k][side.replace(" ", "_")] = _hydraulics(run, V, water)
     branches, highest, longest = _branches(i, tree, found)
     needed = f.pump_pressure(highest, i.check_valve_drop, i.other_drop)
     velocities = [

@@ -23,7 +23,7 @@ class Tree:
 
     def ends(self) -> tuple[int, ...]:
         """Sections that nothing follows on."""
-        return tuple(k for k in sorted(self.parent) if not self.children.get(k))
+        return tuple(k for k in range(len(self.parent)) if not self.children.get(k))
 
     def way(self, end: int) -> tuple[int, ...]:
         """Sections from the store to a far end."""
@@ -55,7 +55,7 @@ def tree_of(sections: Sequence[Section]) -> Tree:
         here = waiting.pop(0)
         order.append(here)
         waiting += children.get(here, ())
-    lost = sorted(set(parent) - set(order))
+    lost = [k for k in range(len(sections)) if k not in order]
     if lost:
         refuse("sections-in-a-ring", f"/sections/{lost[0]}/after")
     return Tree(tuple(order), children, parent)

@@ -25,7 +25,8 @@ CALCULATION = Calculation(
     kernel=kernel,
     needs=(
         Need("water-tubes", "table", "Tubes for water: outside diameter and bore"),
-        Need("tube-wall-heat", "table", "Heat capacity of tube walls by material"),
+        Need("tube-wall-heat-copper", "volumetric_heat_capacity", "Heat capacity of copper"),
+        Need("tube-wall-heat", "table", "Heat capacity of other walls by material"),
         Need(
             "bare-hot-pipe-length-most",
             "table",
@@ -46,6 +47,7 @@ CALCULATION = Calculation(
             quantity="/outputs/legs/*/wait",
             sense="at-most",
             limit="hot-tap-time-most",
+            rests_on=("tube-wall-heat",),
             words_passed="{item}: hot after {value}; it shall be within {limit}.",
             words_failed="{item}: hot only after {value}; it shall be within {limit}. Shorten or "
             "narrow the leg, circulate to it, trace heat it, or heat at the outlet.",
@@ -56,6 +58,7 @@ CALCULATION = Calculation(
             quantity="/outputs/legs/*/wait",
             sense="at-most",
             limit="hot-tap-time-water-regulations-most",
+            rests_on=("tube-wall-heat",),
             words_passed="{item}: hot after {value}; the guidance says within {limit}.",
             words_failed="{item}: hot only after {value}; the guidance says within {limit}.",
         ),
@@ -66,6 +69,7 @@ CALCULATION = Calculation(
             sense="at-most",
             limit="/outputs/legs/*/bare_limit",
             depends_on=("bare-hot-pipe-length-most",),
+            rests_on=(),
             words_passed="{item}: {value} bare; up to {limit} is accepted at its widest tube.",
             words_failed="{item}: {value} bare; only {limit} is accepted at its widest tube. "
             "Insulate it.",
@@ -76,6 +80,7 @@ CALCULATION = Calculation(
             quantity="/outputs/legs/*/content",
             sense="at-most",
             limit="dead-leg-content-information-most",
+            rests_on=(),
             failed="advisory",
             words_passed="{item}: {value} stand in it; Germany allows {limit} without circulation.",
             words_failed="{item}: {value} stand in it; Germany allows {limit} without circulation.",

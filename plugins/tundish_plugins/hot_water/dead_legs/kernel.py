@@ -32,6 +32,14 @@ def _material(pipe: LegPipe, field: str) -> str:
     return pipe.material
 
 
+def _wall_heat(material: str, c: Context) -> float:
+    """Heat capacity of the wall's material for each cubic metre."""
+    if material == COPPER:
+        return c.value("tube-wall-heat-copper")
+    found: float = c.table("tube-wall-heat").exact(material=material)["heat_capacity"]
+    return found
+
+
 def _leg(leg: Leg, i: DeadLegsInputs, c: Context, field: str) -> dict[str, Any]:
     """Content, waits, limits and waste of one leg."""
     T_h, T_s = i.hot_temperature, i.standing_temperature
@@ -39,7 +47,7 @@ def _leg(leg: Leg, i: DeadLegsInputs, c: Context, field: str) -> dict[str, Any]:
     for k, pipe in enumerate(leg.pipes):
         here = f"{field}/pipes/{k}"
         d_a, d = size_of(pipe, c, here)
-        heat = c.table("tube-wall-heat").exact(material=_material(pipe, here))["heat_capacity"]
+        heat = _wall_heat(_material(pipe, here), c)
         contents.append(f.tube_content(d, pipe.length))
         walls.append(f.wall_heat_capacity(d_a, d, pipe.length, heat))
         if not pipe.insulated:

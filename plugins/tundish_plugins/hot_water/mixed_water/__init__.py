@@ -79,6 +79,7 @@ CALCULATION = Calculation(
             limit="/outputs/scald_limit",
             failed="dangerous",
             depends_on=("bath-outlet-temperature-most",),
+            rests_on=(),
             words_passed="{value} is within {limit}, the most that regulation allows at the bath "
             "of a new dwelling. At that limit skin still burns in minutes.",
             words_failed="{value} scalds: {limit} is the most that regulation allows even at the "
@@ -91,6 +92,7 @@ CALCULATION = Calculation(
             sense="at-most",
             limit="/outputs/set_limit",
             depends_on=("mixing-valve-temperatures",),
+            rests_on=(),
             words_passed="Set to {value}; the scheme allows {limit} at this outlet.",
             words_failed="Set to {value}; the scheme for thermostatic mixing valves allows only "
             "{limit} at this outlet.",
@@ -102,6 +104,7 @@ CALCULATION = Calculation(
             sense="at-most",
             limit="/outputs/ceiling",
             depends_on=("mixed-water-temperature-most",),
+            rests_on=(),
             words_passed="{value} is within the ceiling of {limit}.",
             words_failed="{value} is above {limit}, which mixed water for washing never exceeds.",
         ),
@@ -113,6 +116,7 @@ CALCULATION = Calculation(
             limit="/outputs/vulnerable_limit",
             failed="dangerous",
             depends_on=("bathing-temperature-vulnerable-most",),
+            rests_on=(),
             words_passed="{value} is within {limit}, above which vulnerable people are at risk of "
             "serious injury. Test it before each bath all the same.",
             words_failed="{value} can kill: above {limit} vulnerable people are at risk of serious "
@@ -125,6 +129,7 @@ CALCULATION = Calculation(
             sense="at-most",
             limit="/outputs/test_limit",
             depends_on=("mixing-valve-temperatures",),
+            rests_on=(),
             words_passed="{value} was measured; up to {limit} is allowed in a site test.",
             words_failed="{value} was measured; only {limit} is allowed in a site test. Set the "
             "valve again, service it, and test it again before use.",
@@ -137,6 +142,7 @@ CALCULATION = Calculation(
             limit="/outputs/scald_limit",
             failed="dangerous",
             depends_on=("bath-outlet-temperature-most",),
+            rests_on=(),
             words_passed="The {value} measured are within {limit}.",
             words_failed="The outlet was measured at {value}, above {limit}: it scalds. Take it "
             "out of use until the valve is put right.",
@@ -200,6 +206,7 @@ CALCULATION = Calculation(
             quantity="/outputs/store_mixed_volume",
             sense="at-least",
             limit="/inputs/mixed_volume",
+            rests_on=(),
             source=MIXING,
             words_passed="The store gives {value}; one use takes {limit}.",
             words_failed="The store gives only {value}; one use takes {limit}.",
@@ -269,6 +276,7 @@ CALCULATION = Calculation(
             sense="at-least",
             limit="/inputs/pasteurisation/log_reduction",
             passed="advisory",
+            rests_on=("legionella-log-reduction",),
             source=DEATH,
             words_passed="By published death times the bacteria fall by {value} powers of ten, "
             "{limit} were wanted. Strains differ widely, and only a water sample proves it.",

@@ -17,7 +17,7 @@ from tundish_plugins.hot_water.standing_loss.contract import (
     StandingLossInputs,
     StandingLossOutputs,
 )
-from tundish_plugins.hot_water.standing_loss.formulas import COOLING
+from tundish_plugins.hot_water.standing_loss.formulas import COOLING, GUIDE
 from tundish_plugins.hot_water.standing_loss.kernel import kernel
 
 CALCULATION = Calculation(
@@ -58,6 +58,7 @@ CALCULATION = Calculation(
             limit="/outputs/market_limit",
             applies_when="/inputs/new_store",
             depends_on=("store-market-limit-constant",),
+            rests_on=(),
             words_passed="{value} in the test; a new store of this size may lose {limit}.",
             words_failed="{value} in the test; a new store of this size may lose only {limit} "
             "and must not be sold with more.",
@@ -70,6 +71,7 @@ CALCULATION = Calculation(
             limit="/outputs/guide_limit",
             applies_when="/inputs/new_store",
             depends_on=("store-guide-loss-factor",),
+            rests_on=("store-guide-loss-factor", GUIDE.id),
             words_passed="{value} in 24 hours of the test; the guide allows {limit}.",
             words_failed="{value} in 24 hours of the test; the guide allows only {limit}.",
         ),
@@ -89,6 +91,7 @@ CALCULATION = Calculation(
             quantity="/outputs/end_temperature",
             sense="at-least",
             limit="/inputs/useful_temperature",
+            rests_on=(),
             source=COOLING,
             words_passed="It falls to {value}; {limit} is still of use.",
             words_failed="It falls to {value}, below the {limit} that are of use.",
