@@ -31,7 +31,7 @@ def _of_stages(kind: str, rule: str, applies: str) -> tuple[Finding, ...]:
     return (
         Finding(
             f"{kind}-stage-at-pressure",
-            "Pressure reached at the start",
+            "Pressure at the start against the test",
             quantity="/outputs/stages/*/start",
             sense="at-least",
             limit="/outputs/stages/*/required",
@@ -42,7 +42,7 @@ def _of_stages(kind: str, rule: str, applies: str) -> tuple[Finding, ...]:
         ),
         Finding(
             f"{kind}-stage-long-enough",
-            "Held long enough",
+            "Time held",
             quantity="/outputs/stages/*/duration",
             sense="at-least",
             limit="/outputs/stages/*/least_duration",
@@ -53,7 +53,7 @@ def _of_stages(kind: str, rule: str, applies: str) -> tuple[Finding, ...]:
         ),
         Finding(
             f"{kind}-stage-holds",
-            "Pressure holds",
+            "Drop of pressure against the drop allowed",
             quantity="/outputs/stages/*/drop",
             sense="at-most",
             limit="/outputs/stages/*/allowed",
@@ -111,10 +111,11 @@ CALCULATION = Calculation(
         *_of_stages("plastic", "strength-test-plastic", "not /outputs/rigid_procedure"),
         Finding(
             "every-stage-read",
-            "Every stage of the procedure was gone through",
+            "Stages gone through",
             quantity="/outputs/complete",
             sense="is",
             limit=True,
+            rests_on=("strength-test-rigid", "strength-test-plastic"),
             applies_when="/outputs/tested",
             words_passed="Every stage has its readings.",
             words_failed="Stages of the procedure are missing: the test is not finished.",
@@ -122,10 +123,11 @@ CALCULATION = Calculation(
         ),
         Finding(
             "joints-tight",
-            "Joints were looked at and are tight",
+            "State of the joints",
             quantity="/outputs/tight",
             sense="is",
             limit=True,
+            rests_on=("strength-test-factor",),
             applies_when="/outputs/tested",
             words_passed="No leak is to be seen.",
             words_failed="A leak was seen, or nobody looked: a weep that a gauge cannot show is "
@@ -134,10 +136,11 @@ CALCULATION = Calculation(
         ),
         Finding(
             "procedure-fits-pipes",
-            "Procedure suits the pipes",
+            "Procedure against the material of the pipes",
             quantity="/outputs/procedure_fits",
             sense="is",
             limit=True,
+            rests_on=(),
             words_passed="The procedure is meant for such pipes.",
             words_failed="There is plastic in the test: it creeps, and the procedure for rigid "
             "pipes would call that a leak or be pumped up until it no longer shows one. Choose a "
@@ -146,10 +149,16 @@ CALCULATION = Calculation(
         ),
         Finding(
             "temperature-steady",
-            "Temperature too steady to hide or feign a leak",
+            "Change of temperature against the drop allowed",
             quantity="/outputs/stages/*/temperature_effect",
             sense="at-most",
             limit="/outputs/stages/*/allowed",
+            rests_on=(
+                "strength-test-rigid",
+                "strength-test-plastic",
+                "pipe-elasticity",
+                "water-tubes",
+            ),
             failed="advisory",
             words_passed="{item}: the change of temperature is worth {value} at most.",
             words_failed="{item}: the change of temperature alone is worth up to {value} where no "
@@ -159,10 +168,11 @@ CALCULATION = Calculation(
         ),
         Finding(
             "reading-within-rating",
-            "No part had more than it stands",
+            "Highest reading against the rating of each part",
             quantity="/outputs/parts/*/highest_reading",
             sense="at-most",
             limit="/inputs/parts/*/rating",
+            rests_on=(),
             words_passed="{item}: had {value}, and stands {limit}.",
             words_failed="{item}: had {value} though it stands {limit} only. It may be strained "
             "where nobody sees it: ask its maker, or change it.",
@@ -170,10 +180,11 @@ CALCULATION = Calculation(
         ),
         Finding(
             "nothing-left-out-needlessly",
-            "What could be tested is in the test",
+            "Parts left out of the test",
             quantity="/outputs/parts/*/left_out",
             sense="is",
             limit=False,
+            rests_on=("strength-test-factor",),
             failed="advisory",
             words_passed="{item}: isolated, as it must be.",
             words_failed="{item}: isolated though it would stand the test: it stays unproved.",

@@ -49,7 +49,7 @@ def _plan(c: Context) -> list[dict[str, Any]]:
     """Read the stages of the chosen procedure from the region's table."""
     table = c.table("strength-test-rigid" if c.method == RIGID else "strength-test-plastic")
     names = [name for name in table.keys("procedure") if name == c.method]
-    rows = [table.exact(procedure=c.method, stage=float(n + 1)) for n in range(len(names))]
+    rows = [table.exact(procedure=c.method, stage=str(n + 1)) for n in range(len(names))]
     return [
         {
             "name": f"stage {n + 1}",
