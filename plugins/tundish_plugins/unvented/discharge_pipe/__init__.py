@@ -22,6 +22,7 @@ from tundish_plugins.unvented.discharge_pipe.formulas import GRAVITY_RUN
 from tundish_plugins.unvented.discharge_pipe.kernel import kernel
 
 _SIZES = ("discharge-pipe-sizes",)
+_RUN = (*_SIZES, "water-tubes")
 _TUNDISH = ("discharge-tundish-placing",)
 _DRY = ("discharge-keeps-dry",)
 _END = ("discharge-ending-conditions",)
@@ -31,30 +32,33 @@ _HEAT_OFF = "Turn the heat off and leave it off until a registered person has pu
 _PIPE = (
     Finding(
         "d1-large-enough",
-        "Pipe from valve to tundish large enough",
+        "Size of the pipe from valve to tundish",
         quantity="/inputs/relief_pipe/size",
         sense="at-least",
         limit="/outputs/d1_size",
+        rests_on=_SIZES,
         depends_on=_SIZES,
         words_passed="{value} from the valve to the tundish; {limit} is the least.",
         words_failed="{value} from the valve to the tundish chokes the valve; {limit} is the least.",
     ),
     Finding(
         "d1-of-metal",
-        "Pipe from valve to tundish of metal",
+        "Material of the pipe from valve to tundish",
         quantity="/outputs/d1_metal",
         sense="is",
         limit=True,
         depends_on=("discharge-pipe-materials",),
+        rests_on=("discharge-pipe-materials",),
         words_passed="The pipe from the valve to the tundish is of metal.",
         words_failed="The pipe from the valve to the tundish is not of metal: replace it.",
     ),
     Finding(
         "d2-large-enough",
-        "Discharge pipe large enough",
+        "Size of the discharge pipe",
         quantity="/inputs/discharge_pipe/size",
         sense="at-least",
         limit="/outputs/d2_size",
+        rests_on=_SIZES,
         depends_on=_SIZES,
         words_passed="The discharge pipe is {value}; {limit} is the least for this run.",
         words_failed="The discharge pipe is {value}; {limit} is the least for this run. Enlarge it "
@@ -62,10 +66,11 @@ _PIPE = (
     ),
     Finding(
         "d2-bore-large-enough",
-        "Bore of the discharge pipe as large as copper's",
+        "Bore of the discharge pipe against copper's",
         quantity="/inputs/discharge_pipe/bore",
         sense="at-least",
         limit="/outputs/d2_bore",
+        rests_on=_RUN,
         depends_on=_SIZES,
         words_passed="Bore {value}; copper of the size found has {limit}.",
         words_failed="Bore {value}, less than the {limit} of copper of the size found: the table "
@@ -73,11 +78,12 @@ _PIPE = (
     ),
     Finding(
         "d2-stands-heat",
-        "Discharge pipe stands the discharge",
+        "Material of the discharge pipe",
         quantity="/outputs/d2_stands_heat",
         sense="is",
         limit=True,
         depends_on=("discharge-pipe-materials",),
+        rests_on=("discharge-pipe-materials",),
         words_passed="The material of the discharge pipe is acceptable.",
         words_failed="The material of the discharge pipe is not acceptable, or not shown to stand "
         "the discharge: use metal, or a pipe whose maker states that it stands it.",
@@ -125,11 +131,12 @@ _PIPE = (
     ),
     Finding(
         "common-pipe-large-enough",
-        "Common pipe of several stores large enough",
+        "Size of the common pipe of several stores",
         quantity="/inputs/common_pipe_size",
         sense="at-least",
         limit="/outputs/common_pipe_size",
         depends_on=("discharge-pipe-common",),
+        rests_on=("discharge-pipe-common", *_SIZES),
         words_passed="The common pipe is {value}; {limit} is the least.",
         words_failed="The common pipe is {value}; {limit} is the least, one size above the largest "
         "pipe led into it.",
@@ -139,7 +146,7 @@ _PIPE = (
 _TUNDISH_FINDINGS = (
     Finding(
         "tundish-near-valve",
-        "Tundish near the relief valve",
+        "Distance from relief valve to tundish",
         quantity="/inputs/tundish/distance",
         sense="at-most",
         limit="discharge-tundish-distance-most",
@@ -149,7 +156,7 @@ _TUNDISH_FINDINGS = (
     ),
     Finding(
         "tundish-vertical",
-        "Tundish vertical",
+        "How the tundish stands",
         quantity="/inputs/tundish/vertical",
         sense="is",
         limit=True,
@@ -159,7 +166,7 @@ _TUNDISH_FINDINGS = (
     ),
     Finding(
         "tundish-in-same-space",
-        "Tundish in the same space as the store",
+        "Place of the tundish",
         quantity="/inputs/tundish/same_space",
         sense="is",
         limit=True,
@@ -169,7 +176,7 @@ _TUNDISH_FINDINGS = (
     ),
     Finding(
         "tundish-visible",
-        "Discharge seen at the tundish",
+        "Sight of a discharge at the tundish",
         quantity="/inputs/tundish/visible",
         sense="is",
         limit=True,
@@ -195,15 +202,17 @@ _TUNDISH_FINDINGS = (
         limit=True,
         failed="advisory",
         depends_on=("discharge-noticed-by",),
+        rests_on=(),
         words_passed="The people there will notice a discharge.",
         words_failed="People there may not notice a discharge: consider a device that warns of it.",
     ),
     Finding(
         "pipe-carries-rated-heat",
-        "Water of the rated heat runs off",
+        "Water of the rated heat against what runs off",
         quantity="/outputs/relief_flow",
         sense="at-most",
         limit="/outputs/capacity",
+        rests_on=_RUN,
         failed="advisory",
         words_passed="{value} of water carries the valve's rated heat away; the tundish runs over "
         "at {limit}. A check beside the table, never instead of it: steam is not reckoned, and a "
@@ -215,10 +224,11 @@ _TUNDISH_FINDINGS = (
     ),
     Finding(
         "pipe-carries-open-valve",
-        "Water of the wide-open valve runs off",
+        "Water of the wide-open valve against what runs off",
         quantity="/inputs/relief_valve/open_flow",
         sense="at-most",
         limit="/outputs/capacity",
+        rests_on=_RUN,
         failed="advisory",
         words_passed="The wide-open valve passes {value}; the tundish runs over at {limit}.",
         words_failed="The wide-open valve passes {value}, and the tundish runs over at {limit}: "
@@ -230,18 +240,19 @@ _TUNDISH_FINDINGS = (
 _ENDING = (
     Finding(
         "ending-recognised",
-        "Ending that the guidance names",
+        "Kind of ending",
         quantity="/outputs/ending_recognised",
         sense="is",
         limit=True,
         depends_on=("discharge-endings",),
+        rests_on=("discharge-endings",),
         words_passed="The guidance names such an ending as acceptable.",
         words_failed="The guidance does not name such an ending: lead the water to a gully, low "
         "level, a metal hopper or a roof that stands it, or have it accepted by building control.",
     ),
     Finding(
         "ends-below-grating",
-        "Ends below the grating",
+        "End of the pipe against the grating",
         quantity="/inputs/ending/below_grating",
         sense="is",
         limit=True,
@@ -253,7 +264,7 @@ _ENDING = (
     ),
     Finding(
         "low-level-height",
-        "Low-level ending near the surface",
+        "Height of a low-level ending",
         quantity="/inputs/ending/height",
         sense="at-most",
         limit="discharge-low-level-height-most",
@@ -267,6 +278,7 @@ _ENDING = (
         quantity="/outputs/ending_keeps_off",
         sense="is",
         limit=True,
+        rests_on=(),
         failed="dangerous",
         depends_on=_END,
         words_passed="The discharge meets nobody.",
@@ -275,7 +287,7 @@ _ENDING = (
     ),
     Finding(
         "hopper-of-metal",
-        "Hopper and downpipe of metal",
+        "Material of hopper and downpipe",
         quantity="/inputs/ending/metal",
         sense="is",
         limit=True,
@@ -286,7 +298,7 @@ _ENDING = (
     ),
     Finding(
         "hopper-end-visible",
-        "End above the hopper in sight",
+        "Sight of the end above the hopper",
         quantity="/inputs/ending/end_visible",
         sense="is",
         limit=True,
@@ -297,7 +309,7 @@ _ENDING = (
     ),
     Finding(
         "roof-stands-heat",
-        "Roof stands the discharge",
+        "Roof covering against the heat",
         quantity="/inputs/ending/heat_proof",
         sense="is",
         limit=True,
@@ -309,7 +321,7 @@ _ENDING = (
     ),
     Finding(
         "roof-away-from-plastic-gutter",
-        "Plastic gutter far enough away",
+        "Distance to a plastic gutter",
         quantity="/inputs/ending/gutter_distance",
         sense="at-least",
         limit="discharge-gutter-distance-least",
@@ -319,10 +331,11 @@ _ENDING = (
     ),
     Finding(
         "stack-stands-heat",
-        "Soil stack stands the discharge",
+        "Soil stack against the heat",
         quantity="/outputs/stack_stands_heat",
         sense="is",
         limit=True,
+        rests_on=(),
         depends_on=_STACK,
         words_passed="The soil stack may take the discharge.",
         words_failed="The soil stack is not shown to stand the discharge, or is of PVC-U and not "
@@ -330,7 +343,7 @@ _ENDING = (
     ),
     Finding(
         "pvc-stack-small-store",
-        "Store small enough for a stack of PVC-U",
+        "Content of the store against a stack of PVC-U",
         quantity="/inputs/store_volume",
         sense="at-most",
         limit="discharge-pvc-stack-volume-most",
@@ -341,7 +354,7 @@ _ENDING = (
     ),
     Finding(
         "stack-seal-mechanical",
-        "Mechanical seal at the soil stack",
+        "Seal at the soil stack",
         quantity="/inputs/ending/mechanical_seal",
         sense="is",
         limit=True,
@@ -353,7 +366,7 @@ _ENDING = (
     ),
     Finding(
         "stack-branch-separate",
-        "Branch of its own to the soil stack",
+        "Branch to the soil stack",
         quantity="/inputs/ending/separate_branch",
         sense="is",
         limit=True,
@@ -373,6 +386,7 @@ _STORE = (
         limit="/outputs/rating_needed",
         failed="dangerous",
         depends_on=("relief-valve-rating-ratio-least",),
+        rests_on=("relief-valve-rating-ratio-least",),
         words_passed="The relief valve is rated at {value}; the sources together give {limit}.",
         words_failed="The relief valve is rated at {value}, less than the {limit} that the sources "
         "together can give: with the controls failed the store would boil. " + _HEAT_OFF,
@@ -411,7 +425,7 @@ _STORE = (
     ),
     Finding(
         "thermostat-below-cut-out",
-        "Thermostat below the cut-out",
+        "Thermostat against the cut-out",
         quantity="/inputs/thermostat_temperature",
         sense="at-most",
         limit="hot-water-cut-out-temperature-least",
@@ -422,19 +436,20 @@ _STORE = (
     ),
     Finding(
         "work-notifiable",
-        "Whether the work is notified",
+        "Notice of the work",
         quantity="/outputs/notifiable",
         sense="is",
         limit=False,
         failed="advisory",
         depends_on=("unvented-notified-volume-least",),
+        rests_on=("unvented-notified-volume-least",),
         words_passed="A store this small: the work is not notified, and must be as safe.",
         words_failed="The work is notified before it starts, or done by a registered competent "
         "person who certifies it.",
     ),
     Finding(
         "store-within-guidance",
-        "Store within the guidance for packaged systems",
+        "Content of the store against the guidance for packaged systems",
         quantity="/inputs/store_volume",
         sense="at-most",
         limit="unvented-guidance-volume-most",
@@ -444,10 +459,11 @@ _STORE = (
     ),
     Finding(
         "heat-within-guidance",
-        "Heat input within the guidance for packaged systems",
+        "Heat input against the guidance for packaged systems",
         quantity="/outputs/total_heat_input",
         sense="at-most",
         limit="unvented-guidance-heat-most",
+        rests_on=(),
         words_passed="The sources together give {value}; the guidance is for up to {limit}.",
         words_failed="The sources together give {value}; the guidance is for up to {limit}. Its "
         "safety is designed individually by a qualified engineer.",
