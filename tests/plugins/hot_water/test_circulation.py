@@ -184,6 +184,16 @@ def test_far_end_at_55(metres: float, verdict: str) -> None:
     assert body["findings"]["far-end-hot-enough"]["verdict"] == verdict
 
 
+def test_unbalanced_branches_are_no_pass() -> None:
+    two = (_loop("near", heat_loss="6 W/m"), _loop("far", length=30, heat_loss="6 W/m"))
+    _, body = _answer(*two)
+    assert body["findings"]["branches-balanced"]["verdict"] == "not-met"
+    _, body = _answer(*two, balancing_valves=True)
+    assert body["findings"]["branches-balanced"]["verdict"] == "met"
+    _, body = _answer(two[0])
+    assert "branches-balanced" not in body["findings"]
+
+
 def test_cold_water_pipe_is_refused() -> None:
     status, body = _answer(_loop(tube="pe-32"))
     assert (status, body["code"]) == (422, "tube-for-cold-only")

@@ -109,6 +109,29 @@ def test_needed_flow_meets_the_shorter_time() -> None:
     assert again["findings"]["hot-in-time-water-regulations"]["verdict"] == "met"
 
 
+def test_water_arrives_no_cooler_than_said() -> None:
+    """Integrated along the pipe with the loss at each point's own temperature."""
+    ht = pytest.importorskip("ht.conv_free_immersed").Nu_horizontal_cylinder_Churchill_Chu
+    props = pytest.importorskip("CoolProp.CoolProp").PropsSI
+
+    def lost(t: float) -> float:
+        film = (t + 20) / 2 + 273.15
+        rho, mu, k, c = (props(w, "T", film, "P", 101325, "Air") for w in "DVLC")
+        grashof = 9.80665 * (t - 20) / film * 0.015**3 / (mu / rho) ** 2
+        h = ht(mu * c / k, grashof) * k / 0.015
+        black = 5.670374e-8 * ((t + 273.15) ** 4 - 293.15**4)
+        return float(math.pi * 0.015 * (h * (t - 20) + black))
+
+    t, steps = 55.0, 400
+    for _ in range(steps):
+        t -= lost(t) * 30 / steps / (3 / 6e4 * 985.7 * 4183)
+    _, body = _answer(_leg(30, 3), hot_temperature="55 degC")
+    said = body["outputs"]["legs"][0]["arrival_temperature"]["value"]
+    assert t - 0.6 < said < t
+    verdict = body["findings"]["hot-on-arrival"]["verdict"]
+    assert verdict == ("met" if said >= 50 else "not-met")
+
+
 def test_insulated_runs_are_not_bare() -> None:
     _, body = _answer(_leg(40))
     assert "bare-length-within-guidance" not in body["findings"]

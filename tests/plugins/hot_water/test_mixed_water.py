@@ -62,7 +62,7 @@ def test_heat_and_mass_balance_by_another_library(
 
 
 def test_litres_and_degrees_promise_a_hundredth_too_much() -> None:
-    _, body = _answer(store={"volume": "200 l", "temperature": "60 degC"})
+    _, body = _answer(store={"volume": "200 l", "temperature": "60 degC", "usable_share": 1})
     assert _value(body, "store_mixed_volume") == pytest.approx(330.3, abs=0.1)
 
 

@@ -135,6 +135,19 @@ def test_the_guide_from_memory_is_never_met() -> None:
     assert body["findings"]["within-guide"]["verdict"] == "advisory"
 
 
+def test_a_reckoned_loss_is_no_declared_one() -> None:
+    """Insulation alone, without connections, neither passes the market limit nor earns a label."""
+    vessel = {
+        "diameter": "450 mm",
+        "height": "1400 mm",
+        "thickness": "100 mm",
+        "conductivity": "0.025 W/(m.K)",
+    }
+    _, body = _answer(insulation=vessel)
+    assert body["findings"]["within-market-limit"]["verdict"] == "advisory"
+    assert body["outputs"]["label_class"] is None
+
+
 def test_half_the_insulation_loses_nearly_twice() -> None:
     def lost(mm: int) -> float:
         vessel = {

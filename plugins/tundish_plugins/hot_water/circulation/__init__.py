@@ -14,7 +14,7 @@ from tundish.calculation import (
 )
 from tundish.physics.pipes import COLEBROOK
 from tundish_plugins.hot_water.circulation.contract import CirculationInputs, CirculationOutputs
-from tundish_plugins.hot_water.circulation.formulas import RESISTANCE
+from tundish_plugins.hot_water.circulation.formulas import RESISTANCE, SPLIT
 from tundish_plugins.hot_water.circulation.kernel import kernel
 from tundish_plugins.hot_water.hot_pipes import RADIATION, STILL_AIR
 from tundish_plugins.hot_water.tubes import REFUSALS
@@ -128,6 +128,18 @@ CALCULATION = Calculation(
             "Insulate it thicker.",
         ),
         Finding(
+            "branches-balanced",
+            "Branches balanced",
+            quantity="/inputs/balancing_valves",
+            sense="is",
+            limit=True,
+            applies_when="/outputs/branched",
+            source=SPLIT,
+            words_passed="Each branch has its balancing valve, set to the flow found here.",
+            words_failed="Without balancing valves the near branch takes the flow and the far end "
+            "runs cool: the temperatures found here hold only for the flows found here.",
+        ),
+        Finding(
             "velocity-kept-down",
             "Velocity of the circulation kept down",
             quantity="/outputs/highest_velocity",
@@ -233,6 +245,7 @@ CALCULATION = Calculation(
                 "return_pipe": _pipe("copper-15", 6, 20),
             },
         ],
+        "balancing_valves": True,
         "check_valve_drop": {"value": 3, "unit": "kPa"},
         "pump_pressure": {"value": 10, "unit": "kPa"},
     },

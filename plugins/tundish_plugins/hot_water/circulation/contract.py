@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from tundish.contract import Column, Inputs, Item, Name, Number, Outputs, Quantity, Rows, Text
+from tundish.contract import Column, Flag, Inputs, Item, Name, Number, Outputs, Quantity, Rows, Text
 from tundish_plugins.hot_water.tubes import Tube
 
 
@@ -207,6 +207,10 @@ class CirculationInputs(Inputs):
         ]
         | None
     ) = None
+    balancing_valves: Annotated[
+        bool,
+        Flag(help="Each branch has a balancing valve, set and checked.", default=False),
+    ]
     sections: Annotated[
         list[Section], Rows(low=1, high=40, help="Sections, flow and return side by side.")
     ]
@@ -307,6 +311,7 @@ class CirculationOutputs(Outputs):
     highest_velocity: Annotated[
         float, Quantity("velocity", "w_max", "m/s", help="Highest velocity in any pipe.")
     ]
+    branched: Annotated[bool, Flag(help="The circulation has more than one way.")]
     longest_way: Annotated[str, Text(help="Far end of the way with the highest friction.")]
     sections: Annotated[list[SectionOutputs], Rows(help="Each section.")]
     branches: Annotated[list[Branch], Rows(help="Each way out and back.")]

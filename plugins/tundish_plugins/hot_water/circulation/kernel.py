@@ -245,6 +245,7 @@ def kernel(i: CirculationInputs, c: Context) -> dict[str, Any]:
         "pump_pressure": needed,
         "pump_head": f.pump_head(needed, rho),
         "highest_velocity": reduce(larger, velocities),
+        "branched": len(branches) > 1,
         "longest_way": longest,
         "sections": [found[k] for k in range(len(i.sections))],
         "branches": branches,

@@ -86,14 +86,15 @@ CALCULATION = Calculation(
             words_failed="{item}: {value} stand in it; Germany allows {limit} without circulation.",
         ),
         Finding(
-            "hot-enough-at-the-start",
-            "Hot enough where the legs start",
-            quantity="/inputs/hot_temperature",
+            "hot-on-arrival",
+            "Hot enough at the outlet",
+            quantity="/outputs/legs/*/arrival_temperature",
             sense="at-least",
             limit="hot-tap-temperature-least",
-            words_passed="The legs start at {value}; at least {limit} is asked for at the taps.",
-            words_failed="The legs start at only {value}; at least {limit} is asked for at the "
-            "taps, however long one waits.",
+            rests_on=(),
+            words_passed="{item}: at least {value} arrive; {limit} is asked for.",
+            words_failed="{item}: as little as {value} may arrive, however long one waits; at "
+            "least {limit} is asked for. Start hotter, insulate, or draw more.",
         ),
     ),
     cautions=("dead-leg-stagnation", "hot-water-scalding"),

@@ -89,6 +89,15 @@ class LegOutputs(Item):
         float, Quantity("time", "t_w", "s", help="Further time until the wall of the tube is hot.")
     ]
     wait: Annotated[float, Quantity("time", "t", "s", help="Wait for hot water: both.")]
+    arrival_temperature: Annotated[
+        float,
+        Quantity(
+            "temperature",
+            "T_e",
+            "degC",
+            help="Least temperature at the outlet once it runs hot: every run as if bare.",
+        ),
+    ]
     needed_flow: (
         Annotated[
             float,

@@ -1,14 +1,11 @@
-"""Physics of dead legs: plug flow, and a wall that takes its heat from the water.
-
-The heat a leg loses while water runs is left out: less than a kelvin in most houses.
-"""
+"""Physics of dead legs: plug flow, a wall that takes its heat from the water, cooling on the way."""
 
 from __future__ import annotations
 
 from typing import Annotated, Final
 
 from tundish.formula import Sym, constant, formula
-from tundish.functions import larger, total
+from tundish.functions import exp, larger, total
 from tundish.physics.pipes import PI
 from tundish.sources import Source
 
@@ -26,6 +23,16 @@ PLUG: Final = Source(
     document="Plug flow in a tube whose wall takes its heat from the water behind the front",
     edition="1",
     locator="t = (V + V_w)/q, V_w = ΣC (T_h - T_s)/(ρ_h (h_h - h_s))",
+    confirmed="derived",
+)
+
+ARRIVAL: Final = Source(
+    "cooling-on-the-way",
+    kind="derivation",
+    document="Cooling of flowing water along a pipe whose conductance is not above that at its hot "
+    "end",
+    edition="1",
+    locator="T_s + (T_h - T_s) exp(-UA/(q ρ c)), UA = Q/(T_h - T_s)",
     confirmed="derived",
 )
 
@@ -121,6 +128,25 @@ def longer_wait(
 ) -> float:
     """Longer of two waits."""
     return larger(a, b)
+
+
+@formula("ΣQ", "power", "W", source=ARRIVAL)
+def whole_loss(Q: Annotated[list[float], Sym("power", "Q", "W")]) -> float:
+    """Most the leg can lose while water runs: every run as if bare and black."""
+    return total(Q)
+
+
+@formula("T_e", "temperature", "K", source=ARRIVAL)
+def arrival_temperature(
+    T_h: Hot,
+    T_s: Standing,
+    Q: Annotated[float, Sym("power", "ΣQ", "W")],
+    q: Flow,
+    rho: Density,
+    c: Annotated[float, Sym("specific_heat", "c", "J/(kg.K)")],
+) -> float:
+    """Least temperature at the outlet once it runs hot."""
+    return T_s + (T_h - T_s) * exp(-Q / (q * rho * c * (T_h - T_s)))
 
 
 @formula("q_n", "volume_flow", "m3/s", source=PLUG)

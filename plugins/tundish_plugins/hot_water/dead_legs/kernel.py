@@ -6,8 +6,9 @@ from functools import reduce
 from typing import TYPE_CHECKING, Any
 
 from tundish.functions import refuse, require
-from tundish.physics.water import density, enthalpy
+from tundish.physics.water import density, enthalpy, specific_heat
 from tundish.working import part
+from tundish_plugins.hot_water import hot_pipes
 from tundish_plugins.hot_water.dead_legs import formulas as f
 from tundish_plugins.hot_water.tubes import size_of
 
@@ -15,6 +16,8 @@ if TYPE_CHECKING:
     from tundish.rules import Context
     from tundish_plugins.hot_water.dead_legs.contract import DeadLegsInputs, Leg, LegPipe
 
+BLACK = 1.0
+"""Emissivity that no surface exceeds."""
 COPPER = "copper"
 """Material of every tube for hot water that the table names."""
 SHORTEST = "hot-tap-time-water-regulations-most"
@@ -43,13 +46,14 @@ def _wall_heat(material: str, c: Context) -> float:
 def _leg(leg: Leg, i: DeadLegsInputs, c: Context, field: str) -> dict[str, Any]:
     """Content, waits, limits and waste of one leg."""
     T_h, T_s = i.hot_temperature, i.standing_temperature
-    contents, walls, bare, widths = [], [], [], []
+    contents, walls, losses, bare, widths = [], [], [], [], []
     for k, pipe in enumerate(leg.pipes):
         here = f"{field}/pipes/{k}"
         d_a, d = size_of(pipe, c, here)
         heat = _wall_heat(_material(pipe, here), c)
         contents.append(f.tube_content(d, pipe.length))
         walls.append(f.wall_heat_capacity(d_a, d, pipe.length, heat))
+        losses.append(hot_pipes.pipe_loss(hot_pipes.bare_pipe(d_a, BLACK, T_h, T_s), pipe.length))
         if not pipe.insulated:
             bare.append(pipe.length)
             widths.append(d_a)
@@ -69,6 +73,9 @@ def _leg(leg: Leg, i: DeadLegsInputs, c: Context, field: str) -> dict[str, Any]:
         "plug_time": t_p,
         "wall_time": t_w,
         "wait": f.wait(t_p, t_w),
+        "arrival_temperature": f.arrival_temperature(
+            T_h, T_s, f.whole_loss(losses), leg.flow, rho, specific_heat(T_h)
+        ),
         "needed_flow": f.needed_flow(V, V_w, c.value(SHORTEST)) if c.has(SHORTEST) else None,
         "bare_length": f.whole_length(bare) if bare else None,
         "bare_limit": limit,

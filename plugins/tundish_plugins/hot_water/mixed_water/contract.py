@@ -24,9 +24,8 @@ class Store(Item):
             "f",
             low=0.05,
             high=1,
-            default=1,
-            help="Share of the content drawn off before the outlet turns cool; 0.8 to 0.95 in a "
-            "store that layers well.",
+            help="Share of the content drawn off before the outlet turns cool: 0.8 to 0.95 in a "
+            "store that layers well, 1 only on paper.",
         ),
     ]
 

@@ -59,6 +59,8 @@ CALCULATION = Calculation(
             applies_when="/inputs/new_store",
             depends_on=("store-market-limit-constant",),
             rests_on=(),
+            capped_unless="/outputs/basis == declared",
+            words_capped="the loss is not the declared one; connections may add to it.",
             words_passed="{value} in the test; a new store of this size may lose {limit}.",
             words_failed="{value} in the test; a new store of this size may lose only {limit} "
             "and must not be sold with more.",

@@ -240,7 +240,7 @@ class StandingLossOutputs(Outputs):
         ]
         | None
     )
-    label_class: Annotated[str, Text(help="Class of the energy label for this loss.")] | None
+    label_class: Annotated[str, Text(help="Class of the energy label, for a declared loss.")] | None
     time_constant: Annotated[
         float, Quantity("time", "τ", "h", help="Heat capacity over conductance.")
     ]

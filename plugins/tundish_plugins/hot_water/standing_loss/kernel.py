@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     )
 
 CURVE_PIECES = 24
+DECLARED = "declared"
 
 
 def _insulated(vessel: Insulation, V: float) -> tuple[float, float, float]:
@@ -59,10 +60,10 @@ def _conductance(i: StandingLossInputs) -> tuple[str, float, float | None, float
     if i.cooling_test is not None:
         return "cooling test", _measured(i.cooling_test, i.volume), None, None
     if i.declared_loss is not None:
-        return "declared", f.declared_conductance(i.declared_loss, i.test_difference), None, None
+        return DECLARED, f.declared_conductance(i.declared_loss, i.test_difference), None, None
     assert i.declared_daily_loss is not None
     S = f.mean_power(i.declared_daily_loss)
-    return "declared", f.declared_conductance(S, i.test_difference), None, None
+    return DECLARED, f.declared_conductance(S, i.test_difference), None, None
 
 
 def _label(S: float, V: float, c: Context) -> str:
@@ -106,7 +107,7 @@ def kernel(i: StandingLossInputs, c: Context) -> dict[str, Any]:
         market = f.loss_by_size(a, b, V)
     if c.has("store-guide-loss-factor"):
         guide = f.guide_loss(c.value("store-guide-loss-factor"), V)
-    if c.has("store-label-classes"):
+    if basis == DECLARED and c.has("store-label-classes"):
         label = _label(S, V, c)
 
     tau = f.time_constant(f.heat_capacity(V, density(T_0), specific_heat(T_0)), UA)
