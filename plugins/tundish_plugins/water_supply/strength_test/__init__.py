@@ -172,7 +172,7 @@ CALCULATION = Calculation(
             quantity="/outputs/parts/*/highest_reading",
             sense="at-most",
             limit="/inputs/parts/*/rating",
-            rests_on=(),
+            rests_on=("cold-water-temperature",),
             words_passed="{item}: had {value}, and stands {limit}.",
             words_failed="{item}: had {value} though it stands {limit} only. It may be strained "
             "where nobody sees it: ask its maker, or change it.",
@@ -184,7 +184,7 @@ CALCULATION = Calculation(
             quantity="/outputs/parts/*/left_out",
             sense="is",
             limit=False,
-            rests_on=("strength-test-factor",),
+            rests_on=("cold-water-temperature", "strength-test-factor"),
             failed="advisory",
             words_passed="{item}: isolated, as it must be.",
             words_failed="{item}: isolated though it would stand the test: it stays unproved.",
