@@ -212,7 +212,7 @@ _TUNDISH_FINDINGS = (
         quantity="/outputs/relief_flow",
         sense="at-most",
         limit="/outputs/capacity",
-        rests_on=_RUN,
+        rests_on=(*_RUN, "cold-water-temperature", "relief-valve-temperature-most"),
         failed="advisory",
         words_passed="{value} of water carries the valve's rated heat away; the tundish runs over "
         "at {limit}. A check beside the table, never instead of it: steam is not reckoned, and a "
@@ -228,7 +228,7 @@ _TUNDISH_FINDINGS = (
         quantity="/inputs/relief_valve/open_flow",
         sense="at-most",
         limit="/outputs/capacity",
-        rests_on=_RUN,
+        rests_on=(*_RUN, "relief-valve-temperature-most"),
         failed="advisory",
         words_passed="The wide-open valve passes {value}; the tundish runs over at {limit}.",
         words_failed="The wide-open valve passes {value}, and the tundish runs over at {limit}: "
