@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from tundish.host import default_host
+from tundish.run import Runner
 from tundish.testing import kit
 from tundish.testing.recompute import evaluate
 
@@ -141,6 +144,29 @@ def test_a_formula_no_case_runs_is_seen(monkeypatch: pytest.MonkeyPatch) -> None
     )
     with pytest.raises(AssertionError, match=r"not described: {'.*rest_time'}"):
         kit.check_reach("condensate-pump-head")
+
+
+@pytest.mark.parametrize(
+    ("calculation", "moved"),
+    [
+        ("safety-discharge-pipe", "relief-valve-rating is moved by relief-valve-rating-ratio"),
+        ("mixed-water", "pasteurised is moved by legionella-log-reduction"),  # behind a default
+        ("store-standing-loss", "within-guide is moved by"),
+    ],
+)
+def test_a_finding_that_denies_what_it_rests_on_is_seen(
+    calculation: str, moved: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    plain = kit.subject(calculation)
+    findings = tuple(
+        replace(finding, rests_on=()) if finding.computed else finding
+        for finding in plain.calculation.findings
+    )
+    wrong = Runner(replace(plain.calculation, findings=findings))
+    lying = replace(plain, runner=wrong, memo={})
+    monkeypatch.setattr(kit, "subject", lambda *_: lying)
+    with pytest.raises(AssertionError, match=moved):
+        kit.check_independence(calculation)
 
 
 def test_a_wrong_dimension_is_seen(monkeypatch: pytest.MonkeyPatch) -> None:
