@@ -7,6 +7,9 @@ from tundish_plugins.hot_water.dead_legs.contract import DeadLegsInputs, DeadLeg
 from tundish_plugins.hot_water.dead_legs.kernel import kernel
 from tundish_plugins.hot_water.tubes import REFUSALS
 
+_TUBE = ("water-tubes",)
+_WALL = (*_TUBE, "tube-wall-heat-copper", "tube-wall-heat")
+
 CALCULATION = Calculation(
     id="dead-legs",
     version="1.0",
@@ -43,55 +46,55 @@ CALCULATION = Calculation(
     findings=(
         Finding(
             "hot-in-time",
-            "Hot water in time",
+            "Wait for hot water",
             quantity="/outputs/legs/*/wait",
             sense="at-most",
             limit="hot-tap-time-most",
-            rests_on=("tube-wall-heat",),
+            rests_on=_WALL,
             words_passed="{item}: hot after {value}; it shall be within {limit}.",
             words_failed="{item}: hot only after {value}; it shall be within {limit}. Shorten or "
             "narrow the leg, circulate to it, trace heat it, or heat at the outlet.",
         ),
         Finding(
             "hot-in-time-water-regulations",
-            "Hot water in the time of the water regulations guidance",
+            "Wait for hot water against the guidance to the water regulations",
             quantity="/outputs/legs/*/wait",
             sense="at-most",
             limit="hot-tap-time-water-regulations-most",
-            rests_on=("tube-wall-heat",),
+            rests_on=_WALL,
             words_passed="{item}: hot after {value}; the guidance says within {limit}.",
             words_failed="{item}: hot only after {value}; the guidance says within {limit}.",
         ),
         Finding(
             "bare-length-within-guidance",
-            "Not too long without insulation",
+            "Length without insulation",
             quantity="/outputs/legs/*/bare_length",
             sense="at-most",
             limit="/outputs/legs/*/bare_limit",
             depends_on=("bare-hot-pipe-length-most",),
-            rests_on=(),
+            rests_on=_TUBE,
             words_passed="{item}: {value} bare; up to {limit} is accepted at its widest tube.",
             words_failed="{item}: {value} bare; only {limit} is accepted at its widest tube. "
             "Insulate it.",
         ),
         Finding(
             "content-as-in-germany",
-            "Content within the German limit, for information",
+            "Content against the German limit, for information",
             quantity="/outputs/legs/*/content",
             sense="at-most",
             limit="dead-leg-content-information-most",
-            rests_on=(),
+            rests_on=_TUBE,
             failed="advisory",
             words_passed="{item}: {value} stand in it; Germany allows {limit} without circulation.",
             words_failed="{item}: {value} stand in it; Germany allows {limit} without circulation.",
         ),
         Finding(
             "hot-on-arrival",
-            "Hot enough at the outlet",
+            "Temperature at the outlet",
             quantity="/outputs/legs/*/arrival_temperature",
             sense="at-least",
             limit="hot-tap-temperature-least",
-            rests_on=(),
+            rests_on=_TUBE,
             words_passed="{item}: at least {value} arrive; {limit} is asked for.",
             words_failed="{item}: as little as {value} may arrive, however long one waits; at "
             "least {limit} is asked for. Start hotter, insulate, or draw more.",
