@@ -20,6 +20,8 @@ from tundish_plugins.hot_water.standing_loss.contract import (
 from tundish_plugins.hot_water.standing_loss.formulas import COOLING, GUIDE
 from tundish_plugins.hot_water.standing_loss.kernel import kernel
 
+_LOSS = ("standing-loss-test-difference", "insulation-surface-coefficient")
+
 CALCULATION = Calculation(
     id="store-standing-loss",
     version="1.0",
@@ -52,13 +54,13 @@ CALCULATION = Calculation(
     findings=(
         Finding(
             "within-market-limit",
-            "Loss within the limit for new stores",
+            "Loss against the limit for new stores",
             quantity="/outputs/test_loss",
             sense="at-most",
             limit="/outputs/market_limit",
             applies_when="/inputs/new_store",
             depends_on=("store-market-limit-constant",),
-            rests_on=(),
+            rests_on=(*_LOSS, "store-market-limit-slope"),
             capped_unless="/outputs/basis == declared",
             words_capped="the loss is not the declared one; connections may add to it.",
             words_passed="{value} in the test; a new store of this size may lose {limit}.",
@@ -67,19 +69,19 @@ CALCULATION = Calculation(
         ),
         Finding(
             "within-guide",
-            "Loss within the building services guide",
+            "Loss against the building services guide",
             quantity="/outputs/test_daily_loss",
             sense="at-most",
             limit="/outputs/guide_limit",
             applies_when="/inputs/new_store",
             depends_on=("store-guide-loss-factor",),
-            rests_on=("store-guide-loss-factor", GUIDE.id),
+            rests_on=(*_LOSS, "store-guide-loss-factor", GUIDE.id),
             words_passed="{value} in 24 hours of the test; the guide allows {limit}.",
             words_failed="{value} in 24 hours of the test; the guide allows only {limit}.",
         ),
         Finding(
             "store-hot-enough",
-            "Kept hot enough against legionella",
+            "Stored temperature against legionella",
             quantity="/inputs/store_temperature",
             sense="at-least",
             limit="hot-water-store-temperature-least",
@@ -89,11 +91,11 @@ CALCULATION = Calculation(
         ),
         Finding(
             "stays-useful",
-            "Still of use after the time without heat",
+            "Temperature after the time without heat",
             quantity="/outputs/end_temperature",
             sense="at-least",
             limit="/inputs/useful_temperature",
-            rests_on=(),
+            rests_on=_LOSS,
             source=COOLING,
             words_passed="It falls to {value}; {limit} is still of use.",
             words_failed="It falls to {value}, below the {limit} that are of use.",
