@@ -31,8 +31,13 @@ def _pipe(tube: str, length: float, thickness: float) -> dict[str, object]:
     }
 
 
-_LOSS = ("bare-pipe-emissivity",)
-"""What the loss of the pipes rests on and nobody has checked: only where a pipe is bare."""
+_PIPE = ("water-tubes", "insulation-surface-coefficient", "bare-pipe-emissivity")
+_LOSS = (
+    *_PIPE,
+    "circulation-outlet-temperature-least",
+    "circulation-return-temperature-least",
+)
+"""What the loss of the pipes, and with it the flow, rests on: the temperatures as defaults."""
 _GUIDE = ("pipe-loss-most", "pipe-loss-guide-water", "pipe-loss-guide-air")
 
 CALCULATION = Calculation(
@@ -61,7 +66,7 @@ CALCULATION = Calculation(
     findings=(
         Finding(
             "outlet-hot-enough",
-            "Hot water leaves the store hot enough",
+            "Temperature out of the store",
             quantity="/inputs/outlet_temperature",
             sense="at-least",
             limit="circulation-outlet-temperature-least",
@@ -71,7 +76,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "return-hot-enough",
-            "Circulation comes back hot enough",
+            "Temperature of the return",
             quantity="/outputs/return_temperature",
             sense="at-least",
             limit="circulation-return-temperature-least",
@@ -82,7 +87,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "far-end-hot-enough",
-            "Hot water hot enough at each far end",
+            "Temperature at each far end",
             quantity="/outputs/branches/*/far_temperature",
             sense="at-least",
             limit="hot-distribution-temperature-least",
@@ -93,7 +98,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "drop-as-in-germany",
-            "Whole system within the German drop, for information",
+            "Drop of temperature against the German limit, for information",
             quantity="/outputs/temperature_drop",
             sense="at-most",
             limit="circulation-drop-information-most",
@@ -105,31 +110,31 @@ CALCULATION = Calculation(
         ),
         Finding(
             "flow-pipe-insulated",
-            "Flow pipe insulated as the guide asks",
+            "Insulation of the flow pipe",
             quantity="/outputs/sections/*/flow_pipe/guide_loss",
             sense="at-most",
             limit="/outputs/sections/*/flow_pipe/guide_limit",
             depends_on=("pipe-loss-most",),
-            rests_on=(*_LOSS, *_GUIDE),
+            rests_on=(*_PIPE, *_GUIDE),
             words_passed="{item}: {value} at the guide's condition; {limit} is allowed.",
             words_failed="{item}: {value} at the guide's condition; only {limit} is allowed. "
             "Insulate it thicker.",
         ),
         Finding(
             "return-pipe-insulated",
-            "Return pipe insulated as the guide asks",
+            "Insulation of the return pipe",
             quantity="/outputs/sections/*/return_pipe/guide_loss",
             sense="at-most",
             limit="/outputs/sections/*/return_pipe/guide_limit",
             depends_on=("pipe-loss-most",),
-            rests_on=(*_LOSS, *_GUIDE),
+            rests_on=(*_PIPE, *_GUIDE),
             words_passed="{item}: {value} at the guide's condition; {limit} is allowed.",
             words_failed="{item}: {value} at the guide's condition; only {limit} is allowed. "
             "Insulate it thicker.",
         ),
         Finding(
             "branches-balanced",
-            "Branches balanced",
+            "Balance of the branches",
             quantity="/inputs/balancing_valves",
             sense="is",
             limit=True,
@@ -141,7 +146,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "velocity-kept-down",
-            "Velocity of the circulation kept down",
+            "Velocity of the circulation",
             quantity="/outputs/highest_velocity",
             sense="at-most",
             limit="circulation-velocity-most",
@@ -152,7 +157,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "pump-strong-enough",
-            "Pump strong enough",
+            "Pump against the pressure needed",
             quantity="/inputs/pump_pressure",
             sense="at-least",
             limit="/outputs/pump_pressure",
