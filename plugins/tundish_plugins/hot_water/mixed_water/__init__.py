@@ -16,6 +16,14 @@ from tundish_plugins.hot_water.mixed_water.contract import MixedWaterInputs, Mix
 from tundish_plugins.hot_water.mixed_water.formulas import DEATH, MIXING
 from tundish_plugins.hot_water.mixed_water.kernel import kernel
 
+_DEATH = (
+    "legionella-death-time-from",
+    "legionella-lower-temperature",
+    "legionella-lower-death-time",
+    "legionella-upper-temperature",
+    "legionella-upper-death-time",
+)
+
 CALCULATION = Calculation(
     id="mixed-water",
     version="1.0",
@@ -73,7 +81,7 @@ CALCULATION = Calculation(
     findings=(
         Finding(
             "outlet-below-scald-limit",
-            "Outlet below the scald limit",
+            "Outlet against the scald limit",
             quantity="/inputs/mixed_temperature",
             sense="at-most",
             limit="/outputs/scald_limit",
@@ -87,7 +95,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "setting-within-scheme",
-            "Setting within the mixing valve scheme",
+            "Setting against the mixing valve scheme",
             quantity="/inputs/mixed_temperature",
             sense="at-most",
             limit="/outputs/set_limit",
@@ -99,7 +107,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "mixed-below-ceiling",
-            "Mixed water below the ceiling of the scheme",
+            "Mixed water against the ceiling of the scheme",
             quantity="/inputs/mixed_temperature",
             sense="at-most",
             limit="/outputs/ceiling",
@@ -136,7 +144,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "test-below-scald-limit",
-            "Measured outlet below the scald limit",
+            "Measured outlet against the scald limit",
             quantity="/inputs/test_temperature",
             sense="at-most",
             limit="/outputs/scald_limit",
@@ -149,7 +157,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "hot-supply-hot-enough",
-            "Hot water hot enough where it is mixed",
+            "Hot water where it is mixed",
             quantity="/inputs/hot_temperature",
             sense="at-least",
             limit="hot-tap-temperature-least",
@@ -159,7 +167,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "cold-supply-cold-enough",
-            "Cold water cold enough where it is mixed",
+            "Cold water where it is mixed",
             quantity="/inputs/cold_temperature",
             sense="at-most",
             limit="cold-tap-temperature-most",
@@ -169,7 +177,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "store-hot-enough",
-            "Stored hot enough against legionella",
+            "Stored temperature against legionella",
             quantity="/inputs/store/temperature",
             sense="at-least",
             limit="hot-water-store-temperature-least",
@@ -178,7 +186,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "store-not-too-hot",
-            "No tempering device needed at the store",
+            "Stored temperature against tempering",
             quantity="/inputs/store/temperature",
             sense="at-most",
             limit="hot-water-store-temperature-untempered",
@@ -190,7 +198,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "hot-not-above-store",
-            "Hot water no hotter than its store",
+            "Hot water against its store",
             quantity="/inputs/hot_temperature",
             sense="at-most",
             limit="/inputs/store/temperature",
@@ -202,18 +210,18 @@ CALCULATION = Calculation(
         ),
         Finding(
             "store-gives-the-volume",
-            "Store gives the mixed water of one use",
+            "Mixed water of the store against one use",
             quantity="/outputs/store_mixed_volume",
             sense="at-least",
             limit="/inputs/mixed_volume",
-            rests_on=(),
+            rests_on=("cold-water-temperature",),
             source=MIXING,
             words_passed="The store gives {value}; one use takes {limit}.",
             words_failed="The store gives only {value}; one use takes {limit}.",
         ),
         Finding(
             "hot-tap-hot-enough",
-            "Hot tap hot enough",
+            "Temperature of the hot tap",
             quantity="/inputs/hot_tap/temperature",
             sense="at-least",
             limit="hot-tap-temperature-least",
@@ -223,7 +231,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "hot-tap-hot-enough-healthcare",
-            "Hot tap hot enough for a hospital or care home",
+            "Temperature of the hot tap of a hospital or care home",
             quantity="/inputs/hot_tap/temperature",
             sense="at-least",
             limit="hot-tap-temperature-least-healthcare",
@@ -234,7 +242,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "hot-tap-in-time",
-            "Hot tap hot in time",
+            "Wait at the hot tap",
             quantity="/inputs/hot_tap/after",
             sense="at-most",
             limit="hot-tap-time-most",
@@ -243,7 +251,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "hot-tap-in-time-water-regulations",
-            "Hot tap hot in the time of the water regulations guidance",
+            "Wait at the hot tap against the guidance to the water regulations",
             quantity="/inputs/hot_tap/after",
             sense="at-most",
             limit="hot-tap-time-water-regulations-most",
@@ -253,7 +261,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "cold-tap-cold-enough",
-            "Cold tap cold enough",
+            "Temperature of the cold tap",
             quantity="/inputs/cold_tap/temperature",
             sense="at-most",
             limit="cold-tap-temperature-most",
@@ -262,7 +270,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "cold-tap-in-time",
-            "Cold tap cold in time",
+            "Wait at the cold tap",
             quantity="/inputs/cold_tap/after",
             sense="at-most",
             limit="cold-tap-time-most",
@@ -271,12 +279,12 @@ CALCULATION = Calculation(
         ),
         Finding(
             "pasteurised",
-            "Held hot for long enough",
+            "Time held hot",
             quantity="/outputs/pasteurisation/log_reduction",
             sense="at-least",
             limit="/inputs/pasteurisation/log_reduction",
             passed="advisory",
-            rests_on=("legionella-log-reduction",),
+            rests_on=("legionella-log-reduction", *_DEATH),
             source=DEATH,
             words_passed="By published death times the bacteria fall by {value} powers of ten, "
             "{limit} were wanted. Strains differ widely, and only a water sample proves it.",
