@@ -98,4 +98,18 @@ def tundish_calculations() -> list[CalculationEntry]:
             ),
             target="tundish_plugins.hot_water.storage:CALCULATION",
         ),
+        CalculationEntry(
+            id="reheat-test",
+            title="Test of a measured reheat",
+            summary="Whether a measured reheat can be true: the power it implies against the "
+            "source and against source and coil together, with the uncertainty of each reading; "
+            "and what, alone, would explain the difference.",
+            family="hot-water",
+            questions=(
+                "Can this reheat time be true?",
+                "Is the boiler, the coil or the reading to blame?",
+                "What has to be measured next?",
+            ),
+            target="tundish_plugins.hot_water.reheat_test:CALCULATION",
+        ),
     ]

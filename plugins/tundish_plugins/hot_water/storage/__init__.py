@@ -92,17 +92,20 @@ CALCULATION = Calculation(
     findings=(
         Finding(
             "store-hot-enough",
-            "Stored hot enough against legionella",
+            "Stored temperature against legionella",
             quantity="/inputs/store_temperature",
             sense="at-least",
             limit="hot-water-store-temperature-least",
+            capped_unless="/outputs/wholly_usable",
+            words_capped="only a part of the content is heated; the water below it stays lukewarm "
+            "unless something heats it through regularly.",
             words_passed="The store is kept at {value}; at least {limit} is asked for.",
             words_failed="The store is only kept at {value}; at least {limit} is asked for "
             "against legionella.",
         ),
         Finding(
             "a-store-large-enough",
-            "One of the stores is large enough",
+            "Largest of the stores compared",
             quantity="/outputs/any_met",
             sense="is",
             limit=True,
@@ -112,7 +115,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "each-store-large-enough",
-            "Each store is large enough",
+            "Each store against the draws",
             quantity="/outputs/candidates/*/met",
             sense="is",
             limit=True,
@@ -123,7 +126,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "large-enough-if-mixed",
-            "Large enough even if hot and cold mix",
+            "Each store against mixing",
             quantity="/outputs/candidates/*/volume",
             sense="at-least",
             limit="/outputs/needed_mixed",
@@ -136,7 +139,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "full-before-next-day",
-            "Full again before the next day's draws",
+            "Refill against the next day's draws",
             quantity="/outputs/full_again",
             sense="at-most",
             limit="/outputs/next_day",
@@ -148,7 +151,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "draws-plausible",
-            "Draws not above a whole day's average use",
+            "Draws against a day's average use",
             quantity="/outputs/hot_volume",
             sense="at-most",
             limit="/outputs/daily_volume",
@@ -161,7 +164,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "mixed-water-as-declared",
-            "Mixed water as a heater of this load profile has to give",
+            "Mixed water against the load profile's least",
             quantity="/outputs/candidates/*/mixed_volume",
             sense="at-least",
             limit="/outputs/profile_mixed_volume_least",

@@ -490,6 +490,7 @@ class StorageOutputs(Outputs):
         ]
         | None
     )
+    wholly_usable: Annotated[bool, Flag(help="Whether all of the content is heated and drawn.")]
     any_met: (
         Annotated[bool, Flag(help="Whether one of the stores to compare meets every draw.")] | None
     )

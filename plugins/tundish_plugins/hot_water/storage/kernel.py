@@ -334,6 +334,7 @@ def kernel(i: StorageInputs, c: Context) -> dict[str, Any]:
         "mixed_volume": V_40,
         "first_hour": mixing.hour(V_40),
         "profile_mixed_volume_least": least,
+        "wholly_usable": water.f_u >= 1.0,
         "any_met": any_of(*[row["met"] for row in candidates]) if candidates else None,
         "draws": _rows(draws, temperatures, left),
         "candidates": candidates,
