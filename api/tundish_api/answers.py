@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Any
 import orjson
 
 from tundish.contract import FieldError
+from tundish.problems import problem_json
 from tundish.refusals import PROBLEMS
-from tundish.run import problem_json
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping

@@ -15,7 +15,7 @@ from starlette.routing import Route
 
 from tundish.answering import unavailable
 from tundish.host import CalculationUnknownError, PluginUnavailableError, default_host, today
-from tundish.run import RefusedRequest
+from tundish.problems import RefusedRequest
 from tundish_api import reading
 from tundish_api.answers import (
     HTML,

@@ -11,7 +11,8 @@ from anyio import to_thread
 
 from tundish.answering import unavailable
 from tundish.host import CalculationUnknownError, PluginUnavailableError, today
-from tundish.run import DEFAULT_PARTS, PARTS, RefusedRequest
+from tundish.problems import RefusedRequest
+from tundish.run import DEFAULT_PARTS, PARTS
 from tundish_api.answers import problem, send_bytes, send_problem
 from tundish_api.bodies import ClientGoneError, read_bytes
 from tundish_api.strict import BodyError, parse

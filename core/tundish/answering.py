@@ -20,8 +20,8 @@ if TYPE_CHECKING:
 def unavailable(error: CalculationUnknownError | PluginUnavailableError) -> dict[str, Any]:
     """Return the problem document for a calculation that cannot be reached."""
     from tundish.contract import FieldError  # noqa: PLC0415
+    from tundish.problems import problem_json  # noqa: PLC0415
     from tundish.refusals import PROBLEMS  # noqa: PLC0415
-    from tundish.run import problem_json  # noqa: PLC0415
 
     if isinstance(error, PluginUnavailableError):
         code, detail, facts = "plugin-unavailable", str(error), {"plugin": error.plugin}
@@ -42,7 +42,8 @@ def answer(
     ``request`` is the body of ``POST /v1/calculations/<id>``; ``parts`` chooses among working,
     sources and charts.
     """
-    from tundish.run import DEFAULT_PARTS, RefusedRequest  # noqa: PLC0415
+    from tundish.problems import RefusedRequest  # noqa: PLC0415
+    from tundish.run import DEFAULT_PARTS  # noqa: PLC0415
 
     host = host or default_host()
     try:

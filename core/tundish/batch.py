@@ -13,10 +13,11 @@ from typing import TYPE_CHECKING, Any, Final
 from tundish.calculation import VERDICTS
 from tundish.doubts import doubting
 from tundish.findings import Judged, judge
-from tundish.functions import ROWS, Rows
 from tundish.leaves import Based
+from tundish.problems import RefusedRequest
 from tundish.refusals import Refusal, RefusedRowsError
-from tundish.run import KernelError, RefusedRequest, read_request
+from tundish.rows import ROWS, Rows
+from tundish.run import KernelError, read_request
 
 if TYPE_CHECKING:
     import datetime as dt

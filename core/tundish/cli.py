@@ -336,7 +336,7 @@ def _template(host: Host, name: str) -> dict[str, Any]:
 
 def _job(options: argparse.Namespace) -> int:
     from tundish.jobs import run_job  # noqa: PLC0415
-    from tundish.run import RefusedRequest  # noqa: PLC0415
+    from tundish.problems import RefusedRequest  # noqa: PLC0415
 
     host = _host()
     if options.template is not None:

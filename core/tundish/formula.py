@@ -15,9 +15,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Generic, ParamSpec, TypeVar, get_args, get_type_hints
 
 from tundish.doubts import doubt
-from tundish.functions import ROWS
 from tundish.quantities.kinds import conversion
 from tundish.rendering import Expression, FormulaError, symbols
+from tundish.rows import ROWS
 from tundish.sources import UNCONFIRMED
 from tundish.working import ACTIVE
 

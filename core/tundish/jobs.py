@@ -17,14 +17,27 @@ from typing import TYPE_CHECKING, Any, Final
 
 from tundish.answering import answer
 from tundish.canonical import sealed
-from tundish.contract import FieldError, escape
+from tundish.contract import escape
 from tundish.findings import worst
 from tundish.host import CalculationUnknownError, PluginUnavailableError
 from tundish.host import today as today_of_host
 from tundish.leaves import LONGEST_PROSE, PRINTABLE, Column, Quantity
+from tundish.links import (
+    LARGEST,
+    READINGS,
+    Link,
+    UnresolvedError,
+    bad_job,
+    carried,
+    links_of,
+    look_up,
+    path_of,
+    put,
+    summed_up,
+)
+from tundish.problems import RefusedRequest, problem_json
 from tundish.quantities.reading import LARGEST as LARGEST_NUMBER
-from tundish.refusals import PROBLEMS
-from tundish.run import DEFAULT_PARTS, DEFAULT_REGION, RefusedRequest, problem_json
+from tundish.run import DEFAULT_PARTS, DEFAULT_REGION
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -34,9 +47,6 @@ if TYPE_CHECKING:
     from tundish.host import Host
 
 SCHEMA: Final = "job/1"
-LARGEST: Final = 200
-"""Calculations a job may hold."""
-READINGS: Final = "readings"
 _MEMBERS: Final = (
     "schema",
     "title",
@@ -52,17 +62,13 @@ _ENTRY: Final = ("calculation", "title", "inputs", "method", "region", "date", "
 _SHARED: Final = ("region", "date", "units")
 
 
-def _bad(pointer: str, detail: str, code: str = "job-invalid", **facts: Any) -> RefusedRequest:
-    return RefusedRequest([FieldError(code, pointer, detail, facts)], PROBLEMS)
-
-
 def _object(value: Any, pointer: str, members: tuple[str, ...] | None = None) -> dict[str, Any]:
     if not isinstance(value, dict):
-        raise _bad(pointer, "A JSON object is expected here.")
+        raise bad_job(pointer, "A JSON object is expected here.")
     if members is not None:
         for name in value:
             if name not in members:
-                raise _bad(
+                raise bad_job(
                     f"{pointer}/{escape(str(name)[:64])}",
                     f"There is no member {str(name)[:64]!r} here.",
                     accepted=list(members),
@@ -73,141 +79,8 @@ def _object(value: Any, pointer: str, members: tuple[str, ...] | None = None) ->
 def _words(value: Any, pointer: str, longest: int = 2000) -> str:
     fits = isinstance(value, str) and 0 < len(value) <= longest
     if not fits or PRINTABLE.fullmatch(value.replace("\n", " ")) is None:
-        raise _bad(pointer, f"Text of 1 to {longest} printable characters is expected here.")
+        raise bad_job(pointer, f"Text of 1 to {longest} printable characters is expected here.")
     return str(value)
-
-
-# --- links ----------------------------------------------------------------------------------------
-
-
-@dataclass(frozen=True)
-class Link:
-    """A place in a calculation's inputs that another's output, or a reading, fills."""
-
-    at: tuple[str | int, ...]
-    sources: tuple[str, ...]
-    summed: bool
-
-    @property
-    def pointer(self) -> str:
-        """Where the link stands, under the inputs."""
-        return "".join(f"/{escape(part)}" for part in self.at)
-
-    @property
-    def names(self) -> set[str]:
-        """The calculations it reads from."""
-        return {source.split("/")[1] for source in self.sources} - {READINGS}
-
-
-def _is_link(value: Any) -> bool:
-    return isinstance(value, dict) and len(value) == 1 and next(iter(value)) in {"from", "sum"}
-
-
-def _source(value: Any, pointer: str) -> str:
-    if not isinstance(value, str) or not value.startswith("/") or not 1 < len(value) <= 400:  # noqa: PLR2004
-        raise _bad(pointer, "A link is a JSON Pointer such as '/name/outputs/field'.")
-    return value
-
-
-def _links(value: Any, at: tuple[str | int, ...], pointer: str, depth: int = 0) -> Iterator[Link]:
-    if depth > 12:  # noqa: PLR2004  (no contract nests so deep)
-        raise _bad(pointer, "The inputs are nested too deeply.")
-    if _is_link(value):
-        if "from" in value:
-            yield Link(at, (_source(value["from"], pointer),), summed=False)
-            return
-        parts = value["sum"]
-        if not isinstance(parts, list) or not 0 < len(parts) <= LARGEST:
-            raise _bad(pointer, "sum takes a list of links.")
-        for part in parts:
-            if not _is_link(part) or "from" not in part:
-                raise _bad(pointer, "sum takes links such as {'from': '/name/outputs/field'}.")
-        yield Link(at, tuple(_source(part["from"], pointer) for part in parts), summed=True)
-    elif isinstance(value, dict):
-        for key, item in value.items():
-            yield from _links(item, (*at, key), f"{pointer}/{escape(key)}", depth + 1)
-    elif isinstance(value, list):
-        for index, item in enumerate(value):
-            yield from _links(item, (*at, index), f"{pointer}/{index}", depth + 1)
-
-
-def _questions(value: Any, pointer: str) -> Iterator[tuple[str, str]]:
-    """Every ``{"open": "question"}`` with the place it stands at."""
-    if isinstance(value, dict):
-        if value.keys() == {"open"}:
-            yield pointer, _words(value["open"], pointer)
-            return
-        for key, item in value.items():
-            yield from _questions(item, f"{pointer}/{escape(key)}")
-    elif isinstance(value, list):
-        for index, item in enumerate(value):
-            yield from _questions(item, f"{pointer}/{index}")
-
-
-def _put(value: Any, at: tuple[str | int, ...], filled: Any) -> Any:
-    """Return a copy of ``value`` with ``filled`` at a place."""
-    if not at:
-        return filled
-    copy: Any = dict(value) if isinstance(value, dict) else list(value)
-    copy[at[0]] = _put(copy[at[0]], at[1:], filled)
-    return copy
-
-
-class _UnresolvedError(LookupError):
-    """A link whose pointer names nothing in the record it reads."""
-
-
-def _look_up(record: Any, segments: list[str]) -> Any:
-    here = record
-    for segment in segments:
-        part = segment.replace("~1", "/").replace("~0", "~")
-        if isinstance(here, list):
-            named = [item for item in here if isinstance(item, dict) and item.get("name") == part]
-            if named:
-                here = named[0]
-            elif part.isascii() and part.isdigit() and int(part) < len(here):
-                here = here[int(part)]
-            else:
-                raise _UnresolvedError(segment)
-        elif isinstance(here, dict) and part in here:
-            here = here[part]
-        else:
-            raise _UnresolvedError(segment)
-    return here
-
-
-def _path(source: str) -> list[str]:
-    """Return the segments of a link in the record: inputs are read as they were understood."""
-    _, _, root, *rest = source.split("/")
-    return ["inputs", "understood", *rest] if root == "inputs" else [root, *rest]
-
-
-def _carried(found: Any, target: Node | None, where: str) -> Any:
-    """Return an answer's value as it stands in a request for the target field."""
-    if isinstance(found, dict) and found.keys() == {"values", "unit"}:
-        return [{"value": value, "unit": found["unit"]} for value in found["values"]]
-    if isinstance(found, dict) and not found.keys() <= {"value", "unit", "basis"}:
-        raise _bad(where, "A link carries one value or one list, not an object.", "link-kind")
-    if isinstance(found, list) and any(
-        isinstance(item, dict) and not item.keys() <= {"value", "unit", "basis"} for item in found
-    ):
-        raise _bad(where, "A link carries one value or one list of values.", "link-kind")
-    wants_no_basis = (
-        target is not None and isinstance(target.leaf, Quantity) and not target.leaf.bases
-    )
-    if wants_no_basis and isinstance(found, dict) and "basis" in found:
-        return {"value": found["value"], "unit": found["unit"]}
-    return found
-
-
-def _summed(values: list[Any], where: str) -> Any:
-    """Sum quantities of one unit, or plain numbers."""
-    if all(type(value) in {int, float} for value in values):
-        return sum(values)
-    units = {(v["unit"], v.get("basis")) if isinstance(v, dict) else None for v in values}
-    if None in units or len(units) != 1 or any("value" not in v for v in values):
-        raise _bad(where, "sum adds values of one kind, in one unit and basis.", "link-kind")
-    return {**values[0], "value": sum(value["value"] for value in values)}
 
 
 # --- the document ---------------------------------------------------------------------------------
@@ -242,7 +115,7 @@ def read_job(document: object, host: Host, *, today: dt.date | None = None) -> J
     """Read a job document; raises :class:`RefusedRequest` when it cannot be read as a whole."""
     whole = _object(document, "", _MEMBERS)
     if whole.get("schema") != SCHEMA:
-        raise _bad("/schema", f"schema is {SCHEMA!r}.")
+        raise bad_job("/schema", f"schema is {SCHEMA!r}.")
     title = _words(whole.get("title"), "/title", 200)
     notes = _words(whole["notes"], "/notes") if "notes" in whole else ""
     shared: dict[str, Any] = {"region": DEFAULT_REGION}
@@ -250,7 +123,7 @@ def read_job(document: object, host: Host, *, today: dt.date | None = None) -> J
     shared.update({key: _words(whole[key], f"/{key}", 64) for key in _SHARED if key in whole})
     given = _object(whole.get("calculations"), "/calculations")
     if not 0 < len(given) <= LARGEST:
-        raise _bad("/calculations", f"A job holds 1 to {LARGEST} calculations.")
+        raise bad_job("/calculations", f"A job holds 1 to {LARGEST} calculations.")
     readings = {
         name: _object(item, f"/readings/{escape(name)}", ("value", "what", "taken"))
         for name, item in _object(whole.get("readings", {}), "/readings").items()
@@ -270,16 +143,16 @@ def _is_name(name: str) -> bool:
 def _check_reading(name: str, item: Mapping[str, Any], where: str) -> None:
     """Refuse a reading that is not a plain value, a quantity or a list of them."""
     if not _is_name(name):
-        raise _bad(where, "A reading's name is letters, digits, _ and -.")
+        raise bad_job(where, "A reading's name is letters, digits, _ and -.")
     for key in ("what", "taken"):
         if key in item:
             _words(item[key], f"{where}/{key}")
     if "value" not in item:
-        raise _bad(f"{where}/value", "A reading has a value.")
+        raise bad_job(f"{where}/value", "A reading has a value.")
     value = item["value"]
     for part in value if isinstance(value, list) else [value]:
         if not _is_reading(part):
-            raise _bad(f"{where}/value", "A reading is a value, a quantity or a list of them.")
+            raise bad_job(f"{where}/value", "A reading is a value, a quantity or a list of them.")
 
 
 def _is_reading(part: Any) -> bool:
@@ -303,7 +176,7 @@ def _is_number(part: Any) -> bool:
 def _entry(name: str, item: Any, shared: Mapping[str, Any]) -> Entry:
     where = f"/calculations/{escape(name)}"
     if name == READINGS or not _is_name(name):
-        raise _bad(where, "A calculation's name in a job is letters, digits, _ and -.")
+        raise bad_job(where, "A calculation's name in a job is letters, digits, _ and -.")
     body = _object(item, where, _ENTRY)
     calculation = _words(body.get("calculation"), f"{where}/calculation", 100)
     title = _words(body["title"], f"{where}/title", 200) if "title" in body else ""
@@ -317,7 +190,7 @@ def _entry(name: str, item: Any, shared: Mapping[str, Any]) -> Entry:
         calculation,
         title,
         request,
-        list(_links(inputs, (), f"{where}/inputs")),
+        list(links_of(inputs, (), f"{where}/inputs")),
         list(_questions(inputs, f"{where}/inputs")),
     )
 
@@ -325,7 +198,7 @@ def _entry(name: str, item: Any, shared: Mapping[str, Any]) -> Entry:
 def _open_questions(whole: Mapping[str, Any]) -> list[dict[str, Any]]:
     given = whole.get("open_questions", [])
     if not isinstance(given, list):
-        raise _bad("/open_questions", "A JSON array is expected here.")
+        raise bad_job("/open_questions", "A JSON array is expected here.")
     found = []
     for index, item in enumerate(given):
         where = f"/open_questions/{index}"
@@ -338,7 +211,7 @@ def _open_questions(whole: Mapping[str, Any]) -> list[dict[str, Any]]:
         if not isinstance(names, list) or any(
             not isinstance(name, str) or name not in known for name in names
         ):
-            raise _bad(f"{where}/readings", "readings is a list of names of readings.")
+            raise bad_job(f"{where}/readings", "readings is a list of names of readings.")
         if names:
             question["readings"] = names
         found.append(question)
@@ -353,10 +226,10 @@ def _node(host: Host, calculation: str, source: str) -> Node | None:
         return None
     _, _, root, *rest = source.split("/")
     if root not in {"inputs", "outputs"}:
-        raise _UnresolvedError(root)
+        raise UnresolvedError(root)
     found = runner.node_at("/".join(["", root, *rest]))
     if found is None:
-        raise _UnresolvedError(source)
+        raise UnresolvedError(source)
     return found
 
 
@@ -404,7 +277,9 @@ def _check_links(job: Job, host: Host) -> None:
         job.order = list(TopologicalSorter(graph).static_order())
     except CycleError as error:
         circle = " → ".join(error.args[1])
-        raise _bad("/calculations", f"The links run in a circle: {circle}.", "link-cycle") from None
+        raise bad_job(
+            "/calculations", f"The links run in a circle: {circle}.", "link-cycle"
+        ) from None
 
 
 def _check_source(
@@ -414,23 +289,36 @@ def _check_source(
     if head == READINGS:
         if rest not in job.readings:
             detail = f"There is no reading {rest[:64]!r}."
-            raise _bad(where, detail, "link-unresolved", accepted=sorted(job.readings))
+            raise bad_job(where, detail, "link-unresolved", accepted=sorted(job.readings))
         return
     if head not in job.entries:
         detail = f"There is no calculation {head[:64]!r} in this job."
-        raise _bad(where, detail, "link-unresolved", accepted=sorted(job.entries))
+        raise bad_job(where, detail, "link-unresolved", accepted=sorted(job.entries))
     if "/" not in rest:
-        raise _bad(where, f"{source} names no input or output.", "link-unresolved")
+        raise bad_job(where, f"{source} names no input or output.", "link-unresolved")
     try:
         node = _node(host, job.entries[head].calculation, source)
-    except _UnresolvedError:
-        raise _bad(where, f"{source} is not an input or output.", "link-unresolved") from None
+    except UnresolvedError:
+        raise bad_job(where, f"{source} is not an input or output.", "link-unresolved") from None
     if (
         node is not None
         and target is not None
         and not _compatible(node, target, summed=link.summed)
     ):
-        raise _bad(where, f"{source} is another kind of value than this field.", "link-kind")
+        raise bad_job(where, f"{source} is another kind of value than this field.", "link-kind")
+
+
+def _questions(value: Any, pointer: str) -> Iterator[tuple[str, str]]:
+    """Every ``{"open": "question"}`` with the place it stands at."""
+    if isinstance(value, dict):
+        if value.keys() == {"open"}:
+            yield pointer, _words(value["open"], pointer)
+            return
+        for key, item in value.items():
+            yield from _questions(item, f"{pointer}/{escape(key)}")
+    elif isinstance(value, list):
+        for index, item in enumerate(value):
+            yield from _questions(item, f"{pointer}/{index}")
 
 
 # --- running --------------------------------------------------------------------------------------
@@ -449,16 +337,16 @@ def _fill(job: Job, entry: Entry, records: Mapping[str, Any], host: Host) -> dic
                 values.append(job.readings[rest]["value"])
                 continue
             try:
-                found = _look_up(records[head], _path(source))
-            except _UnresolvedError:
+                found = look_up(records[head], path_of(source))
+            except UnresolvedError:
                 detail = f"{source} is not in the answer."
-                raise _bad(where, detail, "link-unresolved") from None
+                raise bad_job(where, detail, "link-unresolved") from None
             if found is None:
                 detail = f"{source} has no value in this case."
-                raise _bad(where, detail, "link-unresolved")
-            values.append(_carried(found, target, where))
-        filled = _summed(values, where) if link.summed else values[0]
-        inputs = _put(inputs, link.at, filled)
+                raise bad_job(where, detail, "link-unresolved")
+            values.append(carried(found, target, where))
+        filled = summed_up(values, where) if link.summed else values[0]
+        inputs = put(inputs, link.at, filled)
     return {**entry.request, "inputs": inputs}
 
 

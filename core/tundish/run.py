@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Final
 
@@ -20,6 +19,7 @@ from tundish.contract import FieldError, escape, field_errors, fill_defaults, re
 from tundish.doubts import doubting
 from tundish.findings import Judged, judge, worst, written
 from tundish.leaves import Based, Quantity
+from tundish.problems import RefusedRequest, filled
 from tundish.quantities.kinds import KINDS
 from tundish.quantities.reading import shown
 from tundish.refusals import PROBLEMS, Problem, Refusal
@@ -40,7 +40,6 @@ REQUEST_MEMBERS: Final = ("inputs", "method", "region", "date", "units")
 PARTS: Final = ("working", "sources", "charts")
 DEFAULT_PARTS: Final = frozenset({"working", "sources"})
 DEFAULT_REGION: Final = "GB"
-_UNFILLED: Final = re.compile(r"\{[a-z_]+\}")
 
 
 @dataclass(frozen=True)
@@ -150,80 +149,6 @@ def _method(calculation: Calculation, asked: object, context: Context) -> str:
     return str(asked)
 
 
-class RefusedRequest(Exception):  # noqa: N818
-    """A request answered with problems instead of a record."""
-
-    def __init__(self, errors: list[FieldError], problems: Mapping[str, Problem]) -> None:
-        """Keep every error; the first one names the problem."""
-        super().__init__(errors[0].code)
-        self.errors = errors
-        self.problems = problems
-
-    @property
-    def status(self) -> int:
-        """The HTTP status of the first error."""
-        return self.problems[self.errors[0].code].status
-
-    def as_json(self) -> dict[str, Any]:
-        """Return the problem document of RFC 9457."""
-        return problem_json(self.errors, self.problems)
-
-
-def problem_json(errors: list[FieldError], problems: Mapping[str, Problem]) -> dict[str, Any]:
-    """Write errors as one problem document: the first names it, all are listed."""
-    first = errors[0]
-    problem = problems[first.code]
-    body: dict[str, Any] = {
-        "type": f"/v1/problems/{first.code}",
-        "title": _fill(problem.title, first.facts),
-        "status": problem.status,
-        "code": first.code,
-        "detail": first.detail or _fill(problem.title, first.facts),
-        "remedy": _fill(problem.remedy, first.facts),
-    }
-    if first.pointer:
-        body["pointer"] = first.pointer
-    if first.facts:
-        body["facts"] = _plain(first.facts)
-    if len(errors) > 1:
-        body["errors"] = [
-            {
-                "code": error.code,
-                "pointer": error.pointer,
-                "detail": error.detail,
-                "remedy": _fill(problems[error.code].remedy, error.facts),
-                **({"facts": _plain(error.facts)} if error.facts else {}),
-            }
-            for error in errors[:50]
-        ]
-    return body
-
-
-def _fact(value: Any) -> str:
-    if isinstance(value, dict):
-        number = value["value"]  # words where it is not finite
-        return f"{number if isinstance(number, str) else f'{number:.6g}'} {value['unit']}"
-    return ", ".join(map(str, value)) if isinstance(value, list) else str(value)
-
-
-def _fill(text: str, facts: Mapping[str, Any]) -> str:
-    for name, value in facts.items():
-        text = text.replace("{" + name + "}", _fact(value))
-    return _UNFILLED.sub("…", text)
-
-
-def _plain(value: Any) -> Any:
-    if isinstance(value, dict):
-        return {str(key): _plain(item) for key, item in value.items()}
-    if isinstance(value, (list, tuple)):
-        return [_plain(item) for item in value]
-    if isinstance(value, (str, int, bool)) or value is None:
-        return value
-    if isinstance(value, float):
-        return value if math.isfinite(value) else str(value)
-    return str(value)
-
-
 class Runner:
     """A calculation made ready to run: writers compiled, codes gathered. One a calculation."""
 
@@ -271,7 +196,7 @@ class Runner:
                 f"{self.calculation.id} refuses with {refusal.code}, which it does not declare"
             )
             raise LookupError(message)
-        detail = refusal.detail or _fill(problem.title, facts) + "."
+        detail = refusal.detail or filled(problem.title, facts) + "."
         return RefusedRequest([FieldError(refusal.code, pointer, detail, facts)], self.problems)
 
     @staticmethod
@@ -389,18 +314,15 @@ class Runner:
             view = {"inputs": record["inputs"]["understood"], "outputs": record["outputs"]}
             record["charts"] = {chart.id: chart.build(view) for chart in self.calculation.charts}
 
-    def _sources(self, found: dict[str, Source], context: Context) -> list[dict[str, Any]]:
-        for item in context.used.values():
-            found.setdefault(item.edition.source.id, item.edition.source)
-        for source in self.calculation.sources:
-            found.setdefault(source.id, source)
-        for method in self.calculation.methods:
-            if method.id == context.method and method.source is not None:
-                found.setdefault(method.source.id, method.source)
-        for finding in self.calculation.findings:
-            if finding.source is not None:
-                found.setdefault(finding.source.id, finding.source)
-        return [source.as_json() for source in found.values()]
+    def _sources(self, cited: list[Source], context: Context) -> list[dict[str, Any]]:
+        """Every citation once: one document may be cited at several places."""
+        found = dict.fromkeys(cited)
+        found |= dict.fromkeys(item.edition.source for item in context.used.values())
+        found |= dict.fromkeys(self.calculation.sources)
+        methods = [m.source for m in self.calculation.methods if m.id == context.method]
+        findings = [finding.source for finding in self.calculation.findings]
+        found |= dict.fromkeys(s for s in (*methods, *findings) if s is not None)
+        return [source.as_json() for source in found]
 
     def answer(
         self,

@@ -33,11 +33,11 @@ def _children(steps: list[tuple[Any, Any, Any, int]], index: int) -> list[float]
     return found
 
 
-def write_steps(recorder: Recorder) -> tuple[list[dict[str, Any]], dict[str, Source]]:
+def write_steps(recorder: Recorder) -> tuple[list[dict[str, Any]], list[Source]]:
     """Return every step as JSON, and the sources of the formulas used."""
     steps = recorder.steps
     written: list[dict[str, Any]] = []
-    sources: dict[str, Source] = {}
+    sources: dict[int, Source] = {}  # by identity: hashing a citation at every step is dear
     headings = recorder.paths
     heading, path = 0, headings[0][1]
     for index, (what, payload, value, _start) in enumerate(steps):
@@ -51,10 +51,10 @@ def write_steps(recorder: Recorder) -> tuple[list[dict[str, Any]], dict[str, Sou
             step["value"] = value
             step["shown"] = f"{what.result.symbol} = {value:.5g}{what.shown_unit}"
             if what.source is not None:
-                sources[what.source.id] = what.source
+                sources[id(what.source)] = what.source
         else:
             step = what(payload, value)
         if path:
             step["path"] = path
         written.append(step)
-    return written, sources
+    return written, list(dict.fromkeys(sources.values()))

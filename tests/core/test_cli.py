@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 CALCULATIONS = sorted(default_host().entries)
 RECOVERY = "hot-water-recovery"
 EXAMPLE: dict[str, Any] = example_request(default_host().runner(RECOVERY).calculation)
-RELIEF = ("relief.heat_input=30 kW", "relief.set_pressure=3 bar")
+RELIEF = ("relief.heat_input=30 kW net", "relief.set_pressure=3 bar")
 
 
 @pytest.fixture

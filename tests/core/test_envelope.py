@@ -33,11 +33,12 @@ from tundish.contract import (
     Text,
 )
 from tundish.functions import require
+from tundish.problems import RefusedRequest
 from tundish.quantities.kinds import KINDS
 from tundish.quantities.reading import QuantityError, read_text
 from tundish.refusals import Refused
 from tundish.rules import Rulebook
-from tundish.run import KernelError, RefusedRequest, Runner
+from tundish.run import KernelError, Runner
 
 TODAY = dt.date(2026, 11, 25)
 HUGE = 10**400

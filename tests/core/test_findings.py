@@ -16,8 +16,9 @@ from tundish.batch import run_columns
 from tundish.calculation import VERDICTS, Calculation, Finding, Need
 from tundish.contract import Choice, Flag, Inputs, Item, Name, Outputs, Quantity, Rows
 from tundish.findings import holds, judge, select, worst
+from tundish.problems import RefusedRequest
 from tundish.rules import Context, Rulebook
-from tundish.run import RefusedRequest, Runner
+from tundish.run import Runner
 
 TODAY = dt.date(2026, 1, 1)
 

@@ -369,7 +369,7 @@ def test_a_step_says_what_was_done() -> None:
         "shown": "Q = 2.36e+05 J",
         "source": "invented",
     }
-    assert sources == {"invented": INVENTED}
+    assert sources == [INVENTED]
 
 
 def test_nested_formulas_leave_their_steps_in_order() -> None:

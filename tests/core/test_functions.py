@@ -16,8 +16,9 @@ from scipy.optimize import brentq
 from scipy.optimize.elementwise import find_root
 
 from tundish import functions as fn
-from tundish.functions import ROWS, Rows, choose, drawn, refuse, require, root
+from tundish.functions import choose, drawn, refuse, require, root
 from tundish.refusals import Refusal, RefusedRowsError
+from tundish.rows import ROWS, Rows
 from tundish.working import note, recording
 
 if TYPE_CHECKING:

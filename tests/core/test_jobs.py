@@ -33,8 +33,8 @@ from tundish.functions import require
 from tundish.hooks import CalculationEntry, hookimpl
 from tundish.host import Host
 from tundish.jobs import answer_job, run_job
+from tundish.problems import RefusedRequest
 from tundish.refusals import Refused
-from tundish.run import RefusedRequest
 
 TODAY = dt.date(2026, 11, 25)
 BASES = {"net": "heat_input_net", "gross": "heat_input_gross"}

@@ -13,8 +13,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tundish.functions import ROWS, Rows
 from tundish.refusals import Refusal
+from tundish.rows import ROWS, Rows
 from tundish.rules import Context, Rulebook, RulesError, parse_rules
 from tundish.sources import Source
 from tundish.working import recording

@@ -55,7 +55,7 @@ def test_what_the_readme_shows_is_what_comes_out(capsys: pytest.CaptureFixture[s
             "calculate",
             "condensate-pump-head",
             "--example",
-            "relief.heat_input=30 kW",
+            "relief.heat_input=30 kW net",
             "relief.set_pressure=3 bar",
         ]
     )

@@ -24,12 +24,13 @@ from tundish.findings import judge
 from tundish.formula import Formula
 from tundish.host import Host, default_host, today
 from tundish.leaves import Based, Column, Count, Number, Quantity
+from tundish.problems import RefusedRequest
 from tundish.quantities.kinds import KINDS
 from tundish.quantities.reading import PATTERN
 from tundish.reach import reachable_files, reachable_formulas
 from tundish.refusals import Refusal
 from tundish.rules import Rulebook
-from tundish.run import RefusedRequest, read_request
+from tundish.run import read_request
 from tundish.tables import Table
 from tundish.testing.cases import cases_of
 from tundish.testing.recompute import evaluate

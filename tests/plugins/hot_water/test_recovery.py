@@ -115,7 +115,7 @@ def _flat(outputs: Any) -> list[Any]:
 def test_columns_equal_rows(structure: tuple[str, ...]) -> None:
     """A column run gives each row what a single run gives, and refuses the same rows."""
     numpy = pytest.importorskip("numpy")
-    from tundish.functions import ROWS, Rows
+    from tundish.rows import ROWS, Rows
 
     count = 200
     columns = _columns(structure, count)

@@ -17,8 +17,11 @@ from tundish_plugins.condensate.pump_head.formulas import HYDROSTATICS, VOLUME_B
 from tundish_plugins.condensate.pump_head.kernel import kernel
 
 _NEVER = (
-    "A calculation does not make it acceptable: relief water needs a gravity pipe to a safe, "
-    "visible place, or an arrangement that the appliance's maker and the inspecting body accept."
+    "Do not lead it into the pump, whatever the numbers: what it discharges can be scalding water "
+    "and steam, nobody sees it, and without power it does not leave. It needs a gravity pipe of its "
+    "own to a safe, visible place. Only an arrangement that the appliance's maker and the inspecting "
+    "body have accepted in writing may stand in its place. Where it is piped so already, keep the "
+    "boiler off until that is mended."
 )
 
 CALCULATION = Calculation(
@@ -43,7 +46,7 @@ CALCULATION = Calculation(
     findings=(
         Finding(
             "pump-carries-inflow",
-            "Pump carries the inflow with margin",
+            "Flow of the pump against the inflow",
             quantity="/outputs/flow_margin",
             sense="at-least",
             limit="condensate-pump-flow-margin-least",
@@ -53,20 +56,21 @@ CALCULATION = Calculation(
         ),
         Finding(
             "flow-settled",
-            "Flow at the duty point is certain",
+            "Kind of flow at the duty point",
             quantity="/outputs/transitional",
             sense="is",
             limit=False,
             failed="advisory",
             words_passed="The duty point lies in clearly laminar or clearly turbulent flow.",
-            words_failed="The duty point lies where laminar flow breaks up, so the flow is "
-            "uncertain; the margin is judged with the larger friction.",
+            words_failed="Between the coldest and the hottest water the duty point lies where "
+            "laminar flow breaks up, so the flow is uncertain; the margin is judged with the larger "
+            "friction.",
             source=COLEBROOK,
         ),
         Finding(
             "water-cool-enough",
-            "Water within the pump's temperature limit",
-            quantity="/inputs/fluid_temperature",
+            "Hottest water against the pump's temperature limit",
+            quantity="/inputs/hottest_temperature",
             sense="at-most",
             limit="/inputs/pump_temperature_limit",
             words_passed="Water of {value} is within the maker's limit of {limit}.",
@@ -75,7 +79,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "tube-keeps-its-water",
-            "Tube does not drain back",
+            "Water that drains back from the tube",
             quantity="/outputs/drain_back",
             sense="at-most",
             limit="/inputs/switching_volume",
@@ -89,7 +93,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "alarm-stops-boiler",
-            "Alarm contact stops the boiler",
+            "Boiler and alarm contact",
             quantity="/inputs/alarm_interlock",
             sense="is",
             limit=True,
@@ -99,30 +103,58 @@ CALCULATION = Calculation(
             source=VOLUME_BALANCE,
         ),
         Finding(
+            "measured-within-ceiling",
+            "Measured condensate against what the gas can make",
+            quantity="/inputs/measurement/flow",
+            sense="at-most",
+            limit="/outputs/measurement/ceiling",
+            words_passed="{value} was measured; natural gas can make {limit} at most at that heat "
+            "input. A little other water can still hide below that.",
+            words_failed="{value} was measured; natural gas can make {limit} at most at that heat "
+            "input. Other water is arriving: a relief valve that passes, a heat exchanger that "
+            "leaks, or rain in the flue. Have the relief valve and the heat exchanger checked by a "
+            "registered engineer before the pump is trusted.",
+            source=VOLUME_BALANCE,
+        ),
+        Finding(
+            "pump-takes-relief",
+            "Relief valve and the pump",
+            quantity="/outputs/takes_relief",
+            sense="is",
+            limit=False,
+            failed="dangerous",
+            words_passed="No relief valve is named as led into this pump; keep it so.",
+            words_failed="A relief valve is led into this pump. " + _NEVER,
+            depends_on=("condensate-relief-separate",),
+        ),
+        Finding(
             "relief-water-within-pump",
-            "Relief water is no more than the pump carries",
+            "Relief flow against pump flow",
             quantity="/outputs/relief/water_flow",
             sense="at-most",
             limit="/outputs/judged_flow",
             passed="advisory",
             failed="dangerous",
-            words_passed="The relief valve can pass {value}, the pump {limit}. " + _NEVER,
-            words_failed="The relief valve can pass {value}, the pump only {limit}: the tank "
-            "overflows at once with scalding water. Do not lead the relief valve into this pump. "
-            + _NEVER,
+            words_passed="The seat of the relief valve can pass {value} of water, the pump {limit}. "
+            "That does not make it acceptable.",
+            words_failed="The seat of the relief valve can pass {value} of water, the pump only "
+            "{limit}: the tank overflows at once with scalding water.",
+            capped_unless="/outputs/relief/seat_known",
+            words_capped="neither the valve's rating nor its bore is given, so this is the least "
+            "that a valve for this heat input passes.",
             source=HYDROSTATICS,
         ),
         Finding(
             "relief-cool-enough",
-            "Relief water within the pump's temperature limit",
+            "Relief temperature against the pump's temperature limit",
             quantity="/outputs/relief/temperature",
             sense="at-most",
             limit="/inputs/pump_temperature_limit",
             passed="advisory",
             failed="dangerous",
-            words_passed="Relieved at {value}, within the maker's limit of {limit}. " + _NEVER,
-            words_failed="The valve relieves at {value}; the pump's limit is {limit}. Do not lead "
-            "the relief valve into this pump. " + _NEVER,
+            words_passed="The valve relieves at {value}; the pump's limit is {limit}. That does not "
+            "make it acceptable.",
+            words_failed="The valve relieves at {value}; the pump's limit is {limit}.",
             source=HYDROSTATICS,
         ),
     ),
@@ -142,6 +174,17 @@ CALCULATION = Calculation(
             "inflow-given-twice",
             "The inflow is given twice",
             "Give either the condensate flow or the heat input.",
+        ),
+        Refused(
+            "coldest-above-hottest",
+            "The coldest water is hotter than the hottest",
+            "Give the coldest and the hottest water that flows in during use.",
+        ),
+        Refused(
+            "tube-shorter-than-lift",
+            "The tube is shorter than the lift of {lift}",
+            "Measure the whole tube from the pump to its outlet; it is at least as long as the "
+            "lift.",
         ),
         Refused(
             "metal-tube",
@@ -183,6 +226,8 @@ CALCULATION = Calculation(
         Monotonic("/static_lift", "/duty_flow", "decreasing"),
         Monotonic("/tube_length", "/duty_flow", "decreasing"),
         Monotonic("/fittings_loss", "/duty_flow", "decreasing"),
+        Monotonic("/coldest_temperature", "/judged_flow", "increasing"),
+        Monotonic("/hottest_temperature", "/judged_flow", "decreasing"),
         Monotonic("/inflow", "/flow_margin", "decreasing"),
         Monotonic("/switching_volume", "/starts", "decreasing"),
     ),
@@ -202,7 +247,8 @@ CALCULATION = Calculation(
         "static_lift": {"value": 2, "unit": "m"},
         "tube_bore": {"value": 6, "unit": "mm"},
         "tube_length": {"value": 8, "unit": "m"},
-        "fluid_temperature": {"value": 20, "unit": "degC"},
+        "hottest_temperature": {"value": 45, "unit": "degC"},
+        "coldest_temperature": {"value": 20, "unit": "degC"},
         "pump_temperature_limit": {"value": 60, "unit": "degC"},
         "pump_curve": [
             {"flow": {"value": 0, "unit": "l/h"}, "head": {"value": 5, "unit": "m"}},

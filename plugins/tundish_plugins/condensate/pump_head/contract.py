@@ -33,13 +33,62 @@ class Relief(Item):
     """A relief valve that somebody wants to lead into the pump."""
 
     heat_input: Annotated[
-        float,
-        Quantity("power", "P", "kW", low=1, high=100, help="Heat the valve must relieve as steam."),
+        Based,
+        Quantity(
+            {"net": "heat_input_net", "gross": "heat_input_gross"},
+            "P",
+            "kW",
+            low=1,
+            high=100,
+            help="Full heat input of the boiler, hot water included: the valve relieves it as "
+            "steam.",
+        ),
     ]
     set_pressure: Annotated[
         float,
         Quantity(
             "pressure_gauge", "p_set", "bar", low=1, high=10, help="Pressure at which it lifts."
+        ),
+    ]
+    rated_discharge: (
+        Annotated[
+            float,
+            Quantity(
+                "power",
+                "P_v",
+                "kW",
+                low=1,
+                high=1000,
+                help="Heat that the valve is rated to relieve as steam, from its plate or leaflet.",
+            ),
+        ]
+        | None
+    ) = None
+    seat_bore: (
+        Annotated[
+            float,
+            Quantity("length", "d_0", "mm", low=3, high=50, help="Bore of the valve's seat."),
+        ]
+        | None
+    ) = None
+
+
+class Measurement(Item):
+    """Condensate caught and measured while the boiler fires steadily."""
+
+    flow: Annotated[
+        float,
+        Quantity("volume_flow", "V_m", "l/h", low=0.05, high=100, help="Flow that was measured."),
+    ]
+    heat_input: Annotated[
+        Based,
+        Quantity(
+            {"net": "heat_input_net", "gross": "heat_input_gross"},
+            "Q_m",
+            "kW",
+            low=1,
+            high=100,
+            help="Heat input at which the boiler fired meanwhile, from the gas meter: natural gas.",
         ),
     ]
 
@@ -75,6 +124,7 @@ class PumpHeadInputs(Inputs):
         ]
         | None
     ) = None
+    measurement: Measurement | None = None
     static_lift: Annotated[
         float,
         Quantity(
@@ -113,16 +163,29 @@ class PumpHeadInputs(Inputs):
         float,
         Number("Σζ", low=0, high=100, default=0, help="Sum of the loss coefficients of fittings."),
     ]
-    fluid_temperature: Annotated[
+    hottest_temperature: Annotated[
         float,
         Quantity(
             "temperature",
-            "θ",
+            "θ_h",
             "degC",
             low=1,
             high=95,
-            default=20,
-            help="Temperature of the hottest water that flows in during use.",
+            help="Hottest water that flows in during use, other discharges included. There is no "
+            "default.",
+        ),
+    ]
+    coldest_temperature: Annotated[
+        float,
+        Quantity(
+            "temperature",
+            "θ_c",
+            "degC",
+            low=1,
+            high=95,
+            default=1,
+            help="Coldest water in the tube: the thickest, with which the flow is reckoned. If it "
+            "is not given, water about to freeze.",
         ),
     ]
     pump_temperature_limit: Annotated[
@@ -186,17 +249,37 @@ class ReliefOutputs(Item):
     ]
     water_flow: Annotated[
         float,
-        Quantity("volume_flow", "V_w", "l/h", help="Water through the same seat at 95 degC."),
+        Quantity("volume_flow", "V_w", "l/h", help="Water at 95 degC that its seat can pass."),
+    ]
+    seat_known: Annotated[
+        bool,
+        Flag(
+            help="The rating or the bore of the valve was given. If not, the seat is the least that "
+            "relieves the heat, and the real one may pass more."
+        ),
     ]
     over_pump: Annotated[float, Number("r", help="That water over the flow of the pump.")]
 
 
+class MeasurementOutputs(Item):
+    """What the measured flow says."""
+
+    ceiling: Annotated[
+        float,
+        Quantity("volume_flow", "V_max", "l/h", help="Most condensate the gas can make meanwhile."),
+    ]
+
+
 class PumpHeadOutputs(Outputs):
-    """The duty point and what it means."""
+    """The duty point and what it means, with the coldest water."""
 
     inflow: Annotated[
-        float, Quantity("volume_flow", "V_in", "l/h", help="Condensate to be lifted.")
+        float,
+        Quantity(
+            "volume_flow", "V_in", "l/h", help="Water to be lifted: no less than was measured."
+        ),
     ]
+    measurement: MeasurementOutputs | None = None
     duty_flow: Annotated[
         float, Quantity("volume_flow", "V_p", "l/h", help="Flow at which pump and tube agree.")
     ]
@@ -207,7 +290,11 @@ class PumpHeadOutputs(Outputs):
     velocity: Annotated[float, Quantity("velocity", "w", "m/s", help="Velocity there.")]
     reynolds: Annotated[float, Number("Re", help="Reynolds number there.")]
     transitional: Annotated[
-        bool, Flag(help="The duty lies where laminar flow breaks up: the flow there is uncertain.")
+        bool,
+        Flag(
+            help="Between the coldest and the hottest water the duty lies where laminar flow breaks "
+            "up: the flow there is uncertain."
+        ),
     ]
     judged_flow: Annotated[
         float,
@@ -239,5 +326,6 @@ class PumpHeadOutputs(Outputs):
         ]
         | None
     ) = None
+    takes_relief: Annotated[bool, Flag(help="A relief valve is led into the pump.")]
     relief: ReliefOutputs | None = None
     curve: Curve

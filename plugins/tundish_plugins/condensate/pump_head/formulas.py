@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Annotated, Final
 
 from tundish.formula import Sym, constant, formula
-from tundish.functions import exp, sqrt
+from tundish.functions import exp, larger, sqrt
 from tundish.physics.pipes import PI, Bore, Flow, Length
 from tundish.sources import Source
 
@@ -61,9 +61,28 @@ STANDARD_GRAVITY: Final = Source(
     confirmed="seen",
     seen_in="SI brochure",
 )
+STANDARD_ATMOSPHERE: Final = Source(
+    "standard-atmosphere",
+    kind="standard",
+    document="10th General Conference on Weights and Measures",
+    edition="1954",
+    locator="resolution 4, standard atmosphere",
+    confirmed="seen",
+    seen_in="SI brochure",
+)
+SEAT_BORE: Final = Source(
+    "seat-of-a-bore",
+    kind="derivation",
+    document="A seat passes at most what its whole bore passes without loss",
+    edition="1",
+    locator="A = π d²/4, coefficient of discharge 1",
+    confirmed="derived",
+)
 
 g: Final = constant("g", 9.80665, "acceleration", "m/s2", source=STANDARD_GRAVITY)
-ATMOSPHERE: Final = constant("p_0", 101325.0, "pressure_difference", "Pa")
+ATMOSPHERE: Final = constant(
+    "p_0", 101325.0, "pressure_difference", "Pa", source=STANDARD_ATMOSPHERE
+)
 
 Yield = Annotated[float, Sym("volume_per_energy", "y", "m3/J")]
 Head = Annotated[float, Sym("head", "H", "m")]
@@ -76,6 +95,15 @@ KelvinT = Annotated[float, Sym("temperature", "T", "K")]
 def inflow(y: Yield, Q: Annotated[float, Sym("power", "Q", "W")]) -> float:
     """Condensate that the heat input can make at most."""
     return y * Q
+
+
+@formula("V_in", "volume_flow", "m3/s", source=VOLUME_BALANCE)
+def greater_inflow(
+    V_in: Annotated[float, Sym("volume_flow", "V_in", "m3/s")],
+    V_m: Annotated[float, Sym("volume_flow", "V_m", "m3/s")],
+) -> float:
+    """Inflow to be lifted: what was measured, if that is more."""
+    return larger(V_in, V_m)
 
 
 @formula("H_f", "head", "m", source=HYDROSTATICS)
@@ -268,13 +296,28 @@ def seat_area(
     return m / (0.2883 * 2.509 * sqrt(p * rho_v)) * 1e-6
 
 
+@formula("A", "area", "m2", source=SEAT_BORE)
+def area_of_bore(d_0: Annotated[float, Sym("length", "d_0", "m")]) -> float:
+    """Area of the valve's bore, the most its seat can be."""
+    return PI * d_0**2 / 4
+
+
+@formula("A", "area", "m2", source=SEAT_BORE)
+def larger_seat(
+    A_1: Annotated[float, Sym("area", "A_1", "m2")],
+    A_2: Annotated[float, Sym("area", "A_2", "m2")],
+) -> float:
+    """Seat that decides: the larger, so that the water it passes is not underrated."""
+    return larger(A_1, A_2)
+
+
 @formula("V_w", "volume_flow", "m3/s", source=HYDROSTATICS)
 def water_flow(
     A: Annotated[float, Sym("area", "A", "m2")],
     p_set: Annotated[float, Sym("pressure_difference", "p_set", "Pa")],
     rho: Density,
 ) -> float:
-    """Water through the same seat at the lifting pressure."""
+    """Water through the seat at the lifting pressure."""
     return A * sqrt(2 * p_set / rho)
 
 

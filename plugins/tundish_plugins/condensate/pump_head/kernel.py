@@ -23,13 +23,14 @@ from tundish_plugins.condensate.pump_head import formulas as f
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from tundish.leaves import Based
     from tundish.rules import Context
     from tundish_plugins.condensate.pump_head.contract import PumpHeadInputs, Relief
 
 SMALL = 1e-4
 """Share of a flow at which a search starts: friction is nothing there."""
 CURVE_PIECES = 24
-_HOT_WATER = 368.15  # 95 degC: the hottest water in a heating circuit before it boils off
+_HOT_WATER = 368.15  # 95 degC: relief water before it flashes; 4 % lighter than cold
 _BOILING = (373.15, 470.0)  # 0 to 14 bar gauge
 
 Tube = tuple[Any, ...]
@@ -37,8 +38,12 @@ Tube = tuple[Any, ...]
 Points = tuple[list[Any], list[Any]]
 
 
+def _ceiling(heat_input: Based, c: Context) -> float:
+    return f.inflow(c.value(f"condensate-yield-{heat_input.basis}"), heat_input.value)
+
+
 def _inflow(i: PumpHeadInputs, c: Context) -> float:
-    """Condensate to be lifted: as given, or the most the heat input can make."""
+    """Condensate: as given, or the most the heat input can make."""
     if i.inflow is not None:
         if i.heat_input is not None:
             refuse("inflow-given-twice", "/inflow")
@@ -46,7 +51,7 @@ def _inflow(i: PumpHeadInputs, c: Context) -> float:
     if i.heat_input is None:
         refuse("inflow-missing", "/inflow")
     assert i.heat_input is not None
-    return f.inflow(c.value(f"condensate-yield-{i.heat_input.basis}"), i.heat_input.value)
+    return _ceiling(i.heat_input, c)
 
 
 def _points(i: PumpHeadInputs) -> Points:
@@ -120,18 +125,34 @@ def _at_2000(V_t: float, V_2000: float, V_end: float, points: Points, tube: Tube
 
 
 def _least_duty(V_t: float, V_2000: float, V_end: float, points: Points, tube: Tube) -> float:
-    """Flow with the larger friction, where the pump's curve passes through the jump."""
-    del V_t, V_end
+    """Flow with the larger friction, where laminar flow breaks up.
+
+    Re 50 is low enough: hot water, at most six times as thin, reaches Re 2000 only where cold water
+    comes to 2000/6².
+    """
+    del V_end
     return root(
         lambda V: _spare(V, points, tube, pipes.unsettled_friction),
-        V_2000 / 20,
-        V_2000,
+        V_2000 / 40,
+        V_t,
         what="duty flow with the larger friction",
     )
 
 
-def _duty(points: Points, tube: Tube) -> tuple[float, float, Any]:
-    """Duty flow, the flow its margin is judged on, and whether it lies in the jump."""
+def _breaks_up(points: Points, tube: Tube) -> Any:
+    """Whether laminar flow gives way before the duty is reached, within the pump's curve."""
+    d, _, _, _, rho, mu, _ = tube
+    V_2000 = pipes.flow_at_reynolds(pipes.LAMINAR_UP_TO, d, rho, mu)
+    V_end = points[0][-1]
+    spare = _spare(smaller(V_2000, V_end), points, tube, _laminar)
+    return all_of(V_2000 < V_end, spare > 0.0)
+
+
+def _duty(points: Points, tube: Tube, warm: Tube) -> tuple[float, float, Any]:
+    """Duty flow, the flow its margin is judged on, and whether it is uncertain.
+
+    Warmer water is thinner: it flows faster, unless that breaks up flow that is laminar when cold.
+    """
     d, _, _, _, rho, mu, _ = tube
     V_2000 = pipes.flow_at_reynolds(pipes.LAMINAR_UP_TO, d, rho, mu)
     V_end = points[0][-1]
@@ -140,13 +161,15 @@ def _duty(points: Points, tube: Tube) -> tuple[float, float, Any]:
         laminar = _spare(V_t, points, tube, _laminar) <= 0.0
         above = _spare(V_t, points, tube, pipes.unsettled_friction) >= 0.0
         ends = _spare(V_end, points, tube, pipes.friction_factor) <= 0.0
+        thinner = _breaks_up(points, warm)
     turbulent = all_of(V_2000 < V_end, any_of(not_(above), ends))
     require(any_of(laminar, turbulent), "beyond-pump-curve", "/pump_curve")
     jump = all_of(not_(laminar), not_(above))
     given = (V_t, V_2000, V_end, points, tube)
     V_p = _duty_flow(laminar, jump, given)
-    V_j = _judged(jump, V_p, given)
-    return V_p, V_j, jump
+    uncertain = any_of(jump, all_of(laminar, thinner))
+    V_j = _judged(uncertain, V_p, given)
+    return V_p, V_j, uncertain
 
 
 def _duty_flow(laminar: Any, jump: Any, given: tuple[Any, ...]) -> float:
@@ -169,31 +192,48 @@ def _duty_flow(laminar: Any, jump: Any, given: tuple[Any, ...]) -> float:
     return found
 
 
-def _judged(jump: Any, V_p: float, given: tuple[Any, ...]) -> float:
+def _judged(uncertain: Any, V_p: float, given: tuple[Any, ...]) -> float:
     def least(*args: Any) -> float:
         return _least_duty(*args[:-1])
 
     def same(*args: Any) -> float:
         return args[-1]  # type: ignore[no-any-return]
 
-    found: float = choose(jump, least, same, *given, V_p)
+    found: float = choose(
+        uncertain,
+        least,
+        same,
+        *given,
+        V_p,
+        why="laminar flow may break up: the margin is judged with the larger friction",
+    )
     return found
 
 
 def _relief(relief: Relief, V_p: float) -> dict[str, Any]:
-    """What a relief valve sends: steam at its boiling temperature, or water through the seat."""
+    """What a relief valve sends: steam at its boiling temperature, or water through the seat.
+
+    The seat is at least what the heat needs; valves are often larger, as rating and bore tell.
+    """
     p = f.absolute_pressure(relief.set_pressure)
     T = root(
         lambda T: f.pressure_gap(saturation_pressure(T), p), *_BOILING, what="boiling temperature"
     )
     rho_v = f.saturated_vapour(T)
     h_fg = f.heat_of_evaporation(T, f.vapour_pressure_slope(T, p), f.saturated_liquid(T), rho_v)
-    m = f.steam_flow(relief.heat_input, h_fg)
-    V_w = f.water_flow(f.seat_area(m, p, rho_v), relief.set_pressure, density(_HOT_WATER))
+    m = f.steam_flow(relief.heat_input.value, h_fg)
+    A = f.seat_area(m, p, rho_v)
+    if relief.rated_discharge is not None:
+        rated = f.seat_area(f.steam_flow(relief.rated_discharge, h_fg), p, rho_v)
+        A = f.larger_seat(A, rated)
+    if relief.seat_bore is not None:
+        A = f.larger_seat(A, f.area_of_bore(relief.seat_bore))
+    V_w = f.water_flow(A, relief.set_pressure, density(_HOT_WATER))
     return {
         "steam_flow": m,
         "temperature": T,
         "water_flow": V_w,
+        "seat_known": relief.rated_discharge is not None or relief.seat_bore is not None,
         "over_pump": f.relief_over_pump(V_w, V_p),
     }
 
@@ -216,14 +256,28 @@ def kernel(i: PumpHeadInputs, c: Context) -> dict[str, Any]:
     """Duty point of a condensate pump on its tube, and what follows from it."""
     if i.tube_material in {"copper", "steel"}:
         refuse("metal-tube", "/tube_material")
+    require(
+        i.coldest_temperature <= i.hottest_temperature,
+        "coldest-above-hottest",
+        "/coldest_temperature",
+    )
+    lift = (i.static_lift, "length", "m")
+    require(i.static_lift <= i.tube_length, "tube-shorter-than-lift", "/tube_length", lift=lift)
     V_in = _inflow(i, c)
+    measured: dict[str, Any] | None = None
+    if i.measurement is not None:
+        measured = {"ceiling": _ceiling(i.measurement.heat_input, c)}
+        V_in = f.greater_inflow(V_in, i.measurement.flow)
     points = _points(i)
     H_0 = points[1][0]
     require(i.static_lift < H_0, "lift-above-shut-off", "/static_lift", shut_off=(H_0, "head", "m"))
-    rho, mu = density(i.fluid_temperature), dynamic_viscosity(i.fluid_temperature)
+    rho, mu = density(i.coldest_temperature), dynamic_viscosity(i.coldest_temperature)
     eps = pipes.relative_roughness(i.roughness, i.tube_bore)
     tube = (i.tube_bore, i.tube_length, eps, i.fittings_loss, rho, mu, i.static_lift)
-    V_p, V_j, jump = _duty(points, tube)
+    with silent():
+        hot = i.hottest_temperature
+        warm = (*tube[:4], density(hot), dynamic_viscosity(hot), i.static_lift)
+    V_p, V_j, uncertain = _duty(points, tube, warm)
     require(V_in < V_j, "pump-overwhelmed", "/pump_curve", flow=(V_j, "volume_flow", "l/h"))
 
     w = pipes.velocity(V_p, i.tube_bore)
@@ -233,12 +287,13 @@ def kernel(i: PumpHeadInputs, c: Context) -> dict[str, Any]:
     unsettled = all_of(Re >= pipes.LAMINAR_UP_TO, Re < pipes.TURBULENT_FROM)
     return {
         "inflow": V_in,
+        "measurement": measured,
         "duty_flow": V_p,
         "duty_head": H_p,
         "friction_head": f.friction_head(H_p, i.static_lift),
         "velocity": w,
         "reynolds": Re,
-        "transitional": any_of(jump, unsettled),
+        "transitional": any_of(uncertain, unsettled),
         "judged_flow": V_j,
         "flow_margin": f.flow_margin(V_j, V_in),
         "shut_off_head": H_0,
@@ -250,6 +305,7 @@ def kernel(i: PumpHeadInputs, c: Context) -> dict[str, Any]:
         "power_cut_time": (
             None if i.reserve_volume is None else f.filling_time(i.reserve_volume, V_in)
         ),
+        "takes_relief": i.relief is not None,
         "relief": None if i.relief is None else _relief(i.relief, V_j),
         "curve": drawn(_curve, points, tube),
     }

@@ -157,6 +157,19 @@ CALCULATION = Calculation(
             source=HYDROSTATICS,
         ),
         Finding(
+            "charge-customary",
+            "Charge against column and supplement",
+            quantity="/outputs/vessel_charge",
+            sense="at-least",
+            limit="/outputs/charge_customary",
+            failed="advisory",
+            depends_on=("sealed-charge-above-static",),
+            rests_on=_PHYSICS,
+            words_passed="Charge {value}; {limit} is customary for this limit of the boiler.",
+            words_failed="Charge {value}; {limit} is customary for this limit of the boiler. With "
+            "less, the highest point goes short of pressure while the vessel still holds water.",
+        ),
+        Finding(
             "charge-below-fill",
             "Charge against the cold fill",
             quantity="/outputs/vessel_charge",
@@ -182,7 +195,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "top-above-boiling",
-            "Boiling at the highest point",
+            "Pressure at the highest point against boiling",
             quantity="/outputs/top_pressure_cold",
             sense="at-least",
             limit="/outputs/top_pressure_least",

@@ -245,6 +245,15 @@ class HeatingExpansionOutputs(Outputs):
     static_pressure: Annotated[
         float, Quantity("pressure_gauge", "p_st", "bar", help="Column of water above the vessel.")
     ]
+    charge_customary: Annotated[
+        float,
+        Quantity(
+            "pressure_gauge",
+            "p_0,min",
+            "bar",
+            help="Column of water and the supplement that goes by the highest temperature.",
+        ),
+    ]
     charge: Annotated[float, Quantity("pressure_gauge", "p_0", "bar", help="Charge designed for.")]
     fill: Annotated[float, Quantity("pressure_gauge", "p_a", "bar", help="Cold fill.")]
     relief_at_vessel: Annotated[
@@ -364,7 +373,8 @@ class HeatingExpansionOutputs(Outputs):
             "pressure_absolute",
             "p_s",
             "bar",
-            help="Absolute pressure at which water of the highest temperature boils.",
+            help="Absolute pressure at which water of the highest temperature boils; mixtures with "
+            "glycol boil later.",
         ),
     ]
     top_pressure_least: Annotated[

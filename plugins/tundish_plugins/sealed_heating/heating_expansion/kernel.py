@@ -57,13 +57,15 @@ def _charge_by_height(i: HeatingExpansionInputs, c: Context, p_st: float) -> flo
     return f.raised(p_st, row["supplement"])
 
 
-def _charge_and_fill(i: HeatingExpansionInputs, c: Context, p_st: float) -> tuple[float, float]:
+def _charge_and_fill(
+    i: HeatingExpansionInputs, c: Context, customary: float
+) -> tuple[float, float]:
     """Charge and cold fill at the vessel, in gauge pressure; the handbook takes them as one."""
     p_c, p_i = i.charge, i.fill
     if c.method == ASHRAE and (p_c is not None or p_i is not None):
         p_c, p_i = (p_i if p_c is None else p_c), (p_c if p_i is None else p_i)
     if p_c is None:
-        p_c = _charge_by_height(i, c, p_st)
+        p_c = customary
     if p_i is None:
         p_i = f.raised(p_c, c.value("sealed-fill-above-charge"))
         if c.method == ASHRAE:
@@ -287,7 +289,8 @@ def kernel(i: HeatingExpansionInputs, c: Context) -> dict[str, Any]:
         "/relief_setting",
         static=(p_st, "pressure_gauge", "bar"),
     )
-    p_c, p_i = _charge_and_fill(i, c, p_st)
+    customary = _charge_by_height(i, c, p_st)
+    p_c, p_i = _charge_and_fill(i, c, customary)
     top = f.lowered(p_i, p_st)
     require(
         v.to_absolute(top, atm) > 0.0,
@@ -318,6 +321,7 @@ def kernel(i: HeatingExpansionInputs, c: Context) -> dict[str, Any]:
         "expansion_fraction": e,
         "expansion_volume": dV,
         "static_pressure": p_st,
+        "charge_customary": customary,
         "charge": p_c,
         "fill": p_i,
         "relief_at_vessel": p_sv,
