@@ -156,3 +156,42 @@ def test_a_late_thermostat_needs_more_or_none_less() -> None:
         for share in (1, 0.8, 0.6, 0.4)
     ]
     assert shares == sorted(shares)
+
+
+@settings(max_examples=40, deadline=None, derandomize=True)
+@given(
+    spans=st.lists(
+        st.tuples(st.floats(10, 120), st.floats(5, 14), st.floats(0.1, 1.5)),
+        min_size=2,
+        max_size=4,
+    ),
+    power=st.floats(3, 20),
+    band=st.floats(3, 15),
+    larger=st.floats(1.06, 3),
+)
+def test_no_larger_store_than_needed_fails(
+    spans: list[tuple[float, float, float]], power: float, band: float, larger: float
+) -> None:
+    """With a late thermostat too: a store above the needed content meets every draw."""
+    clock, draws = 6.0, []
+    for k, (litres, rate, pause) in enumerate(spans):
+        draws.append(
+            {
+                "name": f"draw {k}",
+                "start": _quantity(clock, "h"),
+                "volume": _quantity(litres, "l"),
+                "temperature": _quantity(40, "degC"),
+                "flow": _quantity(rate, "l/min"),
+            }
+        )
+        clock += litres / rate / 60 + pause
+    inputs = {
+        "store_temperature": _quantity(60, "degC"),
+        "heat_input": _quantity(power, "kW"),
+        "restart_difference": _quantity(band, "K"),
+        "draws": draws,
+    }
+    needed = _ask(inputs)["outputs"]["needed_volume"]["value"]
+    inputs["candidates"] = [{"name": "larger", "volume": _quantity(needed * larger, "l")}]
+    if 10 <= needed * larger <= 3000:
+        assert _ask(inputs)["outputs"]["candidates"][0]["met"]

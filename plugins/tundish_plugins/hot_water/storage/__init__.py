@@ -48,8 +48,8 @@ CALCULATION = Calculation(
             "profile",
             "A list of draws, stepped through",
             "Every draw with its flow and time, or a European load profile; the source heats "
-            "while water is drawn, from when the thermostat calls. The needed volume is where "
-            "the narrowest draw is just met.",
+            "while water is drawn, from when the thermostat calls. From the needed volume on the "
+            "narrowest draw is met.",
             source=MIXED_STORE,
         ),
         Method(
@@ -121,7 +121,8 @@ CALCULATION = Calculation(
             limit=True,
             failed="advisory",
             words_passed="{item}: met, every draw gets its temperature to the end.",
-            words_failed="{item}: not met, a draw runs cool; this store is too small.",
+            words_failed="{item}: not met, a draw runs cool; this store is too small, or its "
+            "thermostat calls too late.",
             source=MIXED_STORE,
         ),
         Finding(

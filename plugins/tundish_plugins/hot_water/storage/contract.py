@@ -320,7 +320,7 @@ class CandidateResult(Item):
             "volume",
             "ΔV",
             "l",
-            help="Content beyond the needed volume; negative: too small by so much.",
+            help="Content beyond the needed volume; negative: below it by so much.",
         ),
     ]
     weakest_draw: Annotated[
@@ -385,7 +385,14 @@ class StorageOutputs(Outputs):
 
     needed_volume: Annotated[
         float,
-        Quantity("volume", "V", "l", help="Store that just meets every draw, mixed as chosen."),
+        Quantity(
+            "volume",
+            "V",
+            "l",
+            help="Store from which on every draw is met, mixed as chosen. A thermostat that calls "
+            "late can leave a narrow range above in which one is not: each store to compare is "
+            "taken through by itself.",
+        ),
     ]
     needed_stratified: Annotated[
         float,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from tundish.functions import any_of, drawn, pick, refuse, require, root, total, where
+from tundish.functions import any_of, drawn, not_, pick, refuse, require, root, total, where
 from tundish.physics.water import density, enthalpy
 from tundish.working import note, part, silent
 from tundish_plugins.hot_water.recovery.formulas import (
@@ -31,8 +31,10 @@ if TYPE_CHECKING:
 
 MIXED = "mixed"
 
-WIDER, NARROWEST = 1.001, 0.001
-"""Ends of the search for a volume, of the volume that needs no heat: it meets the draws surely."""
+WIDER, NARROWEST, STEPS = 1.001, 0.001, 48
+"""Ends of the search, as shares of the content that needs no heat (which meets the draws surely),
+and the steps in which it looks above what it found: with a thermostat that calls late a larger
+store can fail where a smaller one does not."""
 SLACK = 1e-6
 """Kelvins, or kilograms of hot water, by which a draw may fail and count as met."""
 NEXT = 1e-9
@@ -75,23 +77,33 @@ def _heating(i: StorageInputs, water: Water) -> stores.Heating:
 def _search(
     make: Callable[[float], stores.Store], draws: list[Drawn], alone: float
 ) -> tuple[float, bool]:
-    """Return the volume at which the draws are just met, and whether the source carries them."""
+    """Return the content from which on the draws are met, and whether the source carries them."""
 
     def spare(V: float) -> float:
         return stores.least(stores.through(make(V), draws).margins)
 
-    low, high = NARROWEST * alone, WIDER * alone
+    least, top = NARROWEST * alone, WIDER * alone
     with silent():
-        carried = spare(low) >= 0.0  # the source carries the draws without a store
+        carried = spare(least) >= 0.0  # the source carries the draws without a store
+        first = root(lambda V: where(carried, V - least, spare(V)), least, top)
+        low, high, again = first, top, carried & not_(carried)
+        for n in range(1, STEPS):
+            here = first * (top / first) ** (n / STEPS)
+            fails = spare(here) < -SLACK
+            low = where(fails, here, low)
+            high = where(fails, first * (top / first) ** ((n + 1) / STEPS), high)
+            again = any_of(again, fails)
 
-    def balance(V: float) -> float:
-        return where(carried, V - low, spare(V))
-
-    V = root(balance, low, high, what="content that just meets every draw")
+    V = root(
+        lambda V: where(again, spare(V), V - first),
+        low,
+        high,
+        what="content from which on every draw is met",
+    )
     with silent():
         up, down = V * (1 + NEXT), V * (1 - NEXT)
         V = where(spare(V) >= -SLACK, V, where(spare(up) >= -SLACK, up, down))
-    return V, carried
+    return V, carried & not_(again)
 
 
 def _needs_of_profile(
