@@ -239,10 +239,11 @@ def written(
         if kept and not item.sure:
             entry["words"] += f" Not shown to be met: {finding.words_capped}"
         if kept and item.doubts:
-            entry["words"] += (
-                f" Not shown to be met: {', '.join(item.doubts)} has not been checked against its "
-                "document."
-            )
+            names = ", ".join(item.doubts)
+            whose = "has not been checked against its document"
+            if len(item.doubts) > 1:
+                whose = "have not been checked against their documents"
+            entry["words"] += f" Not shown to be met: {names} {whose}."
             entry["unchecked"] = list(item.doubts)
         known = result.get(finding.code)
         if known is None:
