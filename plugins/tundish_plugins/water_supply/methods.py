@@ -44,7 +44,7 @@ BS_6700_UNITS: Final = Method(
 
 VALVES_WITHIN_CHART: Final = Finding(
     "valve-within-chart",
-    "Reducing valve within its chart",
+    "Flow of the reducing valve against its chart",
     quantity="/outputs/valves_within_chart",
     sense="is",
     limit=True,

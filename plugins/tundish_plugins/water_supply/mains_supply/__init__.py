@@ -75,7 +75,7 @@ CALCULATION = Calculation(
     findings=(
         Finding(
             "store-supplied",
-            "The main feeds the store",
+            "Supply at the store against what it asks for",
             quantity="/outputs/store/available_flow",
             sense="at-least",
             limit="/inputs/store/required_flow",
@@ -88,7 +88,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "design-flow-carried",
-            "The main carries the design flow",
+            "Design flow against the supply curve",
             quantity="/outputs/design_flow",
             sense="at-most",
             limit="/outputs/largest_flow",
@@ -100,7 +100,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "outlet-pressure",
-            "Pressure enough at the outlets",
+            "Pressure at the outlets",
             quantity="/outputs/outlets/*/pressure",
             sense="at-least",
             limit="/inputs/outlets/*/required_pressure",
@@ -111,7 +111,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "store-standing-pressure",
-            "Store stands within its working pressure",
+            "Standing pressure of the store",
             quantity="/outputs/store/standing_pressure",
             sense="at-most",
             limit="/inputs/store/working_pressure",
@@ -123,7 +123,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "drop-readable",
-            "Test drew enough",
+            "Drop of pressure in the test",
             quantity="/outputs/drop_share",
             sense="at-least",
             limit="mains-drop-share-least",
@@ -136,7 +136,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "within-tested-flow",
-            "Design flow within reach of the test",
+            "Design flow against the tested flow",
             quantity="/outputs/design_flow",
             sense="at-most",
             limit="/outputs/known_flow",
@@ -149,7 +149,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "mains-reference-level",
-            "Main reaches the reference level",
+            "Main against the reference level",
             quantity="/outputs/reference_head",
             sense="at-least",
             limit="mains-reference-head",
@@ -162,7 +162,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "mains-guaranteed-level",
-            "Main reaches the guaranteed standard",
+            "Main against the guaranteed standard",
             quantity="/outputs/static_head",
             sense="at-least",
             limit="mains-guaranteed-head",
@@ -173,7 +173,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "mixer-balanced",
-            "Mixer fed with like pressures",
+            "Pressures on the two sides of a mixer",
             quantity="/outputs/outlets/*/mixer_ratio",
             sense="at-most",
             limit="mixer-pressure-ratio-most",
@@ -184,7 +184,7 @@ CALCULATION = Calculation(
         VALVES_WITHIN_CHART,
         Finding(
             "units-in-force",
-            "Loading units in force",
+            "Edition of the loading units",
             quantity="/outputs/demand/units_in_force",
             sense="is",
             limit=True,

@@ -74,7 +74,7 @@ CALCULATION = Calculation(
     findings=(
         Finding(
             "outlet-pressure",
-            "Pressure enough at the outlets",
+            "Pressure at the outlets",
             quantity="/outputs/outlets/*/pressure",
             sense="at-least",
             limit="/inputs/outlets/*/required_pressure",
@@ -115,7 +115,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "no-suction",
-            "No suction in the pipes",
+            "Lowest pressure in the pipes",
             quantity="/outputs/above_atmospheric",
             sense="is",
             limit=True,
@@ -127,7 +127,7 @@ CALCULATION = Calculation(
         VALVES_WITHIN_CHART,
         Finding(
             "units-in-force",
-            "Loading units in force",
+            "Edition of the loading units",
             quantity="/outputs/units_in_force",
             sense="is",
             limit=True,
