@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from typing import Annotated, Final
 
-from tundish.formula import Sym, constant, formula
+from tundish.formula import Sym, formula
+from tundish.physics.hydrostatics import g
 from tundish.physics.pipes import PI
 from tundish.sources import Source
 from tundish_plugins.hot_water.insulation import insulated_conductance, insulated_diameter
@@ -51,7 +52,6 @@ LINEAR: Final = Source(
     confirmed="derived",
 )
 
-g: Final = constant("g", 9.80665, "acceleration", "m/s2")
 
 Outside = Annotated[float, Sym("length", "d_a", "m")]
 Water = Annotated[float, Sym("temperature", "T", "K")]

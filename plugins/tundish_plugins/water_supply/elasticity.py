@@ -11,8 +11,9 @@ from typing import Annotated, Final
 
 from tundish.formula import Sym, formula
 from tundish.functions import sqrt
+from tundish.physics.hydrostatics import HYDROSTATICS
 from tundish.sources import Source
-from tundish_plugins.water_supply.formulas import HYDROSTATICS, rise_pressure
+from tundish_plugins.water_supply.formulas import rise_pressure
 
 WATER_GIVE_FIT: Final = Source(
     "water-give-fit",

@@ -4,27 +4,11 @@ from __future__ import annotations
 
 from typing import Annotated, Final
 
-from tundish.formula import Sym, constant, formula
+from tundish.formula import Sym, formula
 from tundish.functions import larger, smaller, total
+from tundish.physics.hydrostatics import HYDROSTATICS, Density, g
 from tundish.sources import Source
 
-HYDROSTATICS: Final = Source(
-    "hydrostatics",
-    kind="textbook",
-    document="Pressure of a column of water",
-    edition="fluid mechanics textbooks",
-    locator="p = ρ g h",
-    confirmed="derived",
-)
-GRAVITY: Final = Source(
-    "standard-gravity",
-    kind="standard",
-    document="Standard acceleration of gravity",
-    edition="3rd General Conference on Weights and Measures, 1901",
-    locator="9.80665 m/s²",
-    confirmed="seen",
-    seen_in="physics textbooks and the tables of pint and scipy",
-)
 SQUARE_LAW: Final = Source(
     "square-law",
     kind="textbook",
@@ -66,11 +50,9 @@ TOGETHER: Final = Source(
     locator="q = Σ q",
     confirmed="derived",
 )
-g: Final = constant("g", 9.80665, "acceleration", "m/s2", source=GRAVITY)
 
 Flow = Annotated[float, Sym("volume_flow", "q", "m3/s")]
 Flows = Annotated[list[float], Sym("volume_flow", "q", "m3/s")]
-Density = Annotated[float, Sym("density", "ρ", "kg/m3")]
 Gauge = Annotated[float, Sym("pressure_gauge", "p", "Pa")]
 Drop = Annotated[float, Sym("pressure_difference", "Δp", "Pa")]
 Rise = Annotated[float, Sym("length", "z", "m")]

@@ -10,8 +10,8 @@ from typing import Annotated, Final
 
 from tundish.formula import Sym, constant, formula
 from tundish.functions import larger, total
+from tundish.physics.hydrostatics import g
 from tundish.sources import Source
-from tundish_plugins.hot_water.hot_pipes import g
 
 CARRIED: Final = Source(
     "circulation-balance",

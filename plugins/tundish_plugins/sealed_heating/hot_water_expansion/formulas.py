@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Annotated, Final
 
 from tundish.formula import Sym, constant, formula
+from tundish.physics.hydrostatics import HYDROSTATICS
 from tundish.sources import Source
-from tundish_plugins.sealed_heating.vessel import BOYLE, EXPANSION, HYDROSTATICS, Taken
+from tundish_plugins.sealed_heating.vessel import BOYLE, EXPANSION, Taken
 
 FOUR_PER_CENT: Final = Source(
     "four-per-cent",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from tundish.functions import drawn, refuse, require
+from tundish.physics.hydrostatics import static_pressure
 from tundish.physics.water import density
 from tundish_plugins.sealed_heating import vessel as v
 from tundish_plugins.sealed_heating.hot_water_expansion import formulas as f
@@ -93,7 +94,7 @@ def kernel(i: HotWaterExpansionInputs, c: Context) -> dict[str, Any]:
     """Expansion of a store, the vessel or the air it needs, and what that does with it."""
     atm = i.atmospheric_pressure
     require(i.cold_temperature < i.hot_temperature, "cold-not-below-hot", "/cold_temperature")
-    column = v.static_pressure(density(i.cold_temperature), i.reducing_valve_height)
+    column = static_pressure(density(i.cold_temperature), i.reducing_valve_height)
     p_a = f.pressure_before_heating(i.supply_pressure, column, i.static_rise)
     require(p_a > 0.0, "no-pressure-at-store", "/reducing_valve_height")
     require(

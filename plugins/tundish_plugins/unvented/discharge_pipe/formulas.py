@@ -6,9 +6,9 @@ from typing import Annotated, Final
 
 from tundish.formula import Sym, constant, formula
 from tundish.functions import sqrt, total
+from tundish.physics.hydrostatics import g
 from tundish.physics.pipes import PI, Bore
 from tundish.sources import Source
-from tundish_plugins.sealed_heating.vessel import g
 
 RESISTANCE: Final = Source(
     "discharge-resistance",

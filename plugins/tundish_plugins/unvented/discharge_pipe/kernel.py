@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, Any
 
 from tundish.functions import any_of, drawn, larger, refuse, require, root, where
 from tundish.physics import pipes
+from tundish.physics.hydrostatics import head_of_pressure
 from tundish.physics.water import density, dynamic_viscosity, enthalpy
 from tundish.working import part
-from tundish_plugins.condensate.pump_head.formulas import head_of_pressure
 from tundish_plugins.unvented.discharge_pipe import formulas as f
 
 if TYPE_CHECKING:

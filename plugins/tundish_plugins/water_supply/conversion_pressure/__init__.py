@@ -10,6 +10,7 @@ from tundish.calculation import (
     Need,
     Refused,
 )
+from tundish.physics.hydrostatics import HYDROSTATICS
 from tundish_plugins.water_supply.conversion_pressure.contract import (
     ConversionInputs,
     ConversionOutputs,
@@ -21,7 +22,6 @@ from tundish_plugins.water_supply.conversion_pressure.formulas import (
 )
 from tundish_plugins.water_supply.conversion_pressure.kernel import kernel
 from tundish_plugins.water_supply.elasticity import KORTEWEG, THICK_TUBE, WATER_GIVE_FIT
-from tundish_plugins.water_supply.formulas import HYDROSTATICS
 
 _WATER = ("cold-water-temperature",)
 """For the weight of the water, where its temperature is not given."""

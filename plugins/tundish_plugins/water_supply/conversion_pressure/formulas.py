@@ -6,8 +6,8 @@ from typing import Annotated, Final
 
 from tundish.formula import Sym, formula
 from tundish.functions import larger, smaller, sqrt
+from tundish.physics.hydrostatics import HYDROSTATICS, Density
 from tundish.sources import Source
-from tundish_plugins.water_supply.formulas import HYDROSTATICS, Density
 
 ORIFICE: Final = Source(
     "orifice",

@@ -13,8 +13,9 @@ from tundish.calculation import (
     Refused,
     Series,
 )
+from tundish.physics.hydrostatics import HYDROSTATICS
 from tundish.physics.pipes import COLEBROOK, DARCY_WEISBACH
-from tundish_plugins.water_supply.formulas import DIN_1988_300, HYDROSTATICS, TOGETHER
+from tundish_plugins.water_supply.formulas import DIN_1988_300, TOGETHER
 from tundish_plugins.water_supply.mains_supply.contract import (
     MainsSupplyInputs,
     MainsSupplyOutputs,

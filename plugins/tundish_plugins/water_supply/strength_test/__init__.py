@@ -15,8 +15,8 @@ from tundish.calculation import (
     Refused,
     Series,
 )
+from tundish.physics.hydrostatics import HYDROSTATICS
 from tundish_plugins.water_supply.elasticity import TRAPPED, WATER_GIVE_FIT
-from tundish_plugins.water_supply.formulas import HYDROSTATICS
 from tundish_plugins.water_supply.strength_test.contract import (
     StrengthTestInputs,
     StrengthTestOutputs,
