@@ -358,6 +358,7 @@ CALCULATION = Calculation(
         ),
     ),
     example={
+        "cold_temperature": {"value": 10, "unit": "degC"},
         "hot_temperature": {"value": 58, "unit": "degC"},
         "mixed_temperature": {"value": 41, "unit": "degC"},
         "outlet": "shower",
