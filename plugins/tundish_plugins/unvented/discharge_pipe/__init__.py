@@ -404,11 +404,12 @@ _STORE = (
     Finding(
         "cut-out-fitted",
         "Cut-out of each source of heat",
-        quantity="/inputs/heat_sources/*/cut_out",
+        quantity="/outputs/sources/*/cut_out_fitted",
         sense="is",
         limit=True,
         failed="dangerous",
         depends_on=("unvented-cut-out-each",),
+        rests_on=("unvented-cut-out-each",),
         words_passed="{item} has its own energy cut-out.",
         words_failed="{item} has no energy cut-out of its own: one safeguard of two is missing. "
         + _HEAT_OFF,
@@ -433,6 +434,45 @@ _STORE = (
         words_passed="The thermostat is set to {value}; cut-outs may trip from {limit}.",
         words_failed="The thermostat is set to {value}; a cut-out, which may trip from {limit}, "
         "would be the working control. Turn the thermostat down.",
+    ),
+    Finding(
+        "cut-out-above-thermostat",
+        "Order of thermostat and cut-out",
+        quantity="/outputs/sources/*/above_thermostat",
+        sense="is",
+        limit=True,
+        failed="dangerous",
+        depends_on=("unvented-cut-out-each",),
+        rests_on=("unvented-cut-out-each",),
+        words_passed="The cut-out of {item} trips above the thermostat's setting.",
+        words_failed="The cut-out of {item} trips no higher than the thermostat is set: the "
+        "safeguard would be the working control, and be wedged or reset until it fails. Set them "
+        "apart. " + _HEAT_OFF,
+    ),
+    Finding(
+        "cut-out-before-relief",
+        "Order of cut-out and relief valve",
+        quantity="/outputs/sources/*/below_relief",
+        sense="is",
+        limit=True,
+        failed="dangerous",
+        depends_on=("unvented-cut-out-each",),
+        rests_on=("unvented-cut-out-each", "relief-valve-temperature-most"),
+        words_passed="The cut-out of {item} trips before the relief valve opens.",
+        words_failed="The cut-out of {item} trips no sooner than the relief valve opens: scalding "
+        "water would run before the heat is stopped. Have the controls set in their order.",
+    ),
+    Finding(
+        "all-stated",
+        "What was given to be judged",
+        quantity="/outputs/stated/*/given",
+        sense="is",
+        limit=True,
+        failed="advisory",
+        rests_on=(),
+        words_passed="{item}: given, and judged.",
+        words_failed="{item}: not given, and so not judged. A store is not signed off without it.",
+        source=GRAVITY_RUN,
     ),
     Finding(
         "work-notifiable",
@@ -504,6 +544,17 @@ CALCULATION = Calculation(
             "in it, and {allowed} is the most",
             "Shorten the run, take out bends, or move the store or the ending. Else have the pipe "
             "designed by a competent person: the table is never extended.",
+        ),
+        Refused(
+            "bend-missing",
+            "The pipe leaves the vertical, so it has at least one bend",
+            "Count every bend from the tundish to the end; none only where the whole run is "
+            "vertical.",
+        ),
+        Refused(
+            "solid-fuel-cut-out",
+            "A cut-out cannot stop solid fuel",
+            "Say that it has none: only its heat leak or quench protects the store.",
         ),
         Refused(
             "pipe-runs-upward",

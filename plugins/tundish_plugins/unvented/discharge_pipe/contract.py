@@ -402,6 +402,28 @@ class Candidate(Item):
     fits: Annotated[bool, Flag(help="Within what the table allows.")]
 
 
+class SourceOutputs(Item):
+    """The safeguards of one source of heat, in their order."""
+
+    name: Annotated[str, Name(help="Source of heat.")]
+    cut_out_fitted: (
+        Annotated[bool, Flag(help="It has its own cut-out; solid fuel cannot have one.")] | None
+    )
+    above_thermostat: (
+        Annotated[bool, Flag(help="Its cut-out trips above the thermostat's setting.")] | None
+    )
+    below_relief: (
+        Annotated[bool, Flag(help="Its cut-out trips before the relief valve opens.")] | None
+    )
+
+
+class Stated(Item):
+    """Something that can be judged only when it is given."""
+
+    name: Annotated[str, Name(help="What it is.")]
+    given: Annotated[bool, Flag(help="It was given.")]
+
+
 class Curve(Item):
     """What the pipe of the size found asks for, over the flow."""
 
@@ -434,6 +456,8 @@ class DischargePipeOutputs(Outputs):
         Annotated[float, Quantity("length", "D_c", "mm", help="Least size of the common pipe.")]
         | None
     )
+    sources: Annotated[list[SourceOutputs], Rows(help="Safeguards of each source of heat.")]
+    stated: Annotated[list[Stated], Rows(help="What must be given to be judged.")]
     total_heat_input: Annotated[
         float, Quantity("power", "ΣP", "kW", help="All sources of heat together.")
     ]

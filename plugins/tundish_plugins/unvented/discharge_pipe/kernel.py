@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 SLACK = 1 + 1e-9
 """A limit reached exactly by another route still counts as kept."""
 PIECES = 20
+SOLID_FUEL = "solid-fuel"
 SMALL = 1e-6
 """Share of the frictionless flow at which a search starts."""
 
@@ -68,6 +69,9 @@ def _require_geometry(i: DischargePipeInputs) -> float:
         "vertical-leg-beyond-run",
         "/discharge_pipe/vertical_leg",
     )
+    if pipe.bends == 0:  # structure
+        # A run that leaves the vertical for a slope has turned at least once.
+        require(pipe.vertical_leg * SLACK >= pipe.length, "bend-missing", "/discharge_pipe/bends")
     least = f.least_drop(pipe.vertical_leg, pipe.fall, pipe.length)
     if pipe.drop is None:
         require(least > 0.0, "pipe-without-drop", "/discharge_pipe/fall")
@@ -180,9 +184,47 @@ def _common(i: DischargePipeInputs, D_2: float, c: Context) -> float | None:
 def _heat(i: DischargePipeInputs) -> float:
     """Everything that heats the store; solid fuel only with a way for its heat to go."""
     for index, source in enumerate(i.heat_sources):
-        if source.kind == "solid-fuel" and not source.heat_leak:
+        if source.kind == SOLID_FUEL and not source.heat_leak:
             refuse("solid-fuel-uncontrolled", f"/heat_sources/{index}/kind")
+        if source.kind == SOLID_FUEL and source.cut_out:
+            refuse("solid-fuel-cut-out", f"/heat_sources/{index}/cut_out")
     return f.total_heat([source.power for source in i.heat_sources])
+
+
+def _safeguards(i: DischargePipeInputs) -> list[dict[str, Any]]:
+    """Thermostat, cut-out and relief valve of each source: each strictly below the next."""
+    found = []
+    for source in i.heat_sources:
+        trips = source.cut_out_temperature if source.cut_out else None
+        above = None
+        if trips is not None and i.thermostat_temperature is not None:
+            above = trips > i.thermostat_temperature
+        found.append(
+            {
+                "name": source.name,
+                "cut_out_fitted": None if source.kind == SOLID_FUEL else source.cut_out,
+                "above_thermostat": above,
+                "below_relief": None if trips is None else trips < i.relief_valve.temperature,
+            }
+        )
+    return found
+
+
+def _stated(i: DischargePipeInputs) -> list[dict[str, Any]]:
+    """What was given of all that can be judged only when it is given."""
+    asked = {
+        "size of the pipe from valve to tundish": i.relief_pipe.size,
+        "size of the discharge pipe": i.discharge_pipe.size,
+        "setting of the thermostat": i.thermostat_temperature,
+        **{
+            f"cut-out of {source.name}": source.cut_out_temperature
+            for source in i.heat_sources
+            if source.cut_out
+        },
+    }
+    if i.other_pipes:
+        asked["size of the common pipe"] = i.common_pipe_size
+    return [{"name": name[:64], "given": value is not None} for name, value in asked.items()]
 
 
 def _stack(ending: Ending) -> bool | None:
@@ -238,6 +280,8 @@ def kernel(i: DischargePipeInputs, c: Context) -> dict[str, Any]:
         "longest_run": f.longest_run(size.allowed, size.bends),
         "candidates": candidates,
         "common_pipe_size": _common(i, size.size, c),
+        "sources": _safeguards(i),
+        "stated": _stated(i),
         "total_heat_input": P,
         "rating_needed": f.rating_needed(c.value("relief-valve-rating-ratio-least"), P),
         "relief_flow": V_r,
