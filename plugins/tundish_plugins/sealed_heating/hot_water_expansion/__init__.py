@@ -133,6 +133,45 @@ CALCULATION = Calculation(
             source=BOYLE,
         ),
         Finding(
+            "standing-within-rating",
+            "Pressure before heating against the store's rating",
+            quantity="/outputs/static_pressure",
+            sense="at-most",
+            limit="/inputs/store_rating",
+            failed="dangerous",
+            rests_on=(),
+            words_passed="{value} before heating; the store is rated for {limit}.",
+            words_failed="{value} stands at the store before it is heated at all; it is rated for "
+            "{limit}. Shut the supply and lower the pressure before the store is filled again.",
+            source=EXPANSION,
+        ),
+        Finding(
+            "standing-below-relief",
+            "Pressure before heating against the relief valve",
+            quantity="/outputs/relief_above_static",
+            sense="is",
+            limit=True,
+            failed="dangerous",
+            rests_on=(),
+            words_passed="The relief valve stays shut on the cold pressure alone.",
+            words_failed="The relief valve lifts on the cold pressure alone: it would run all the "
+            "time, and wear out as a safeguard. Lower the supply pressure, or have the valve that "
+            "the store's maker asks for fitted.",
+            source=EXPANSION,
+        ),
+        Finding(
+            "hot-below-relief",
+            "Hot pressure against the relief valve",
+            quantity="/outputs/hot_pressure",
+            sense="at-most",
+            limit="/inputs/relief_valve",
+            rests_on=(),
+            words_passed="Hot pressure {value}; the relief valve lifts at {limit}.",
+            words_failed="Hot pressure would be {value}, and the relief valve lifts at {limit}: it "
+            "runs at every heat-up, and wears out as a safeguard.",
+            source=BOYLE,
+        ),
+        Finding(
             "charge-at-supply",
             "Charge against the pressure before heating, from below",
             quantity="/outputs/vessel_charge",
@@ -164,6 +203,7 @@ CALCULATION = Calculation(
             quantity="/outputs/expansion_valve_first",
             sense="is",
             limit=True,
+            depends_on=("unvented-valve-order",),
             rests_on=(),
             words_passed="The expansion valve is set below the temperature and pressure relief "
             "valve.",
@@ -188,6 +228,11 @@ CALCULATION = Calculation(
     ),
     cautions=("hot-water-unvented-competence", "hot-water-scalding", "hot-water-relief-devices"),
     refusals=(
+        Refused(
+            "air-gap-beyond-store",
+            "The air is no smaller than the store itself",
+            "Give the volume of air in the top of the store.",
+        ),
         Refused(
             "cold-not-below-hot",
             "The cold water is not colder than the store",

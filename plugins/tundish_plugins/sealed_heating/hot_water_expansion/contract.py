@@ -266,6 +266,9 @@ class HotWaterExpansionOutputs(Outputs):
             "volume", "V_N", "l", help="Least nominal volume of the vessel, or least air when cold."
         ),
     ]
+    relief_above_static: Annotated[
+        bool, Flag(help="The relief valve is set above the pressure before heating.")
+    ]
     vessel_given: Annotated[
         bool, Flag(help="A vessel, or the air of the store, was given, and is judged.")
     ]

@@ -54,6 +54,8 @@ def _gas(i: HotWaterExpansionInputs, cold: float) -> tuple[Gas, Gas, str] | None
             if getattr(i, name) is not None:
                 refuse("vessel-beside-air-gap", f"/{name}")
         V = i.air_gap.volume
+        if V is not None:
+            require(V < i.store_volume, "air-gap-beyond-store", "/air_gap/volume")
         return None if V is None else ((V, cold), (0.5 * V, cold), "/air_gap/volume")
     charge = cold if i.vessel_charge is None else i.vessel_charge
     require(charge < i.expansion_valve, "charge-above-expansion-valve", "/vessel_charge")
@@ -136,6 +138,7 @@ def kernel(i: HotWaterExpansionInputs, c: Context) -> dict[str, Any]:
         "final_pressure": p_e,
         "acceptance": eta,
         "size_needed": size,
+        "relief_above_static": i.relief_valve > p_a * (1 + APART),
         "vessel_given": given is not None,
         **behaviour,
     }
