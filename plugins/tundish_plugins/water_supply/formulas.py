@@ -161,6 +161,24 @@ def spare(p: Gauge, p_r: Annotated[float, Sym("pressure_gauge", "p_r", "Pa")]) -
     return p - p_r
 
 
+@formula("r", "number", "1", source=HYDROSTATICS)
+def pressure_ratio(
+    p_2: Annotated[float, Sym("pressure_gauge", "p_2", "Pa")],
+    p_1: Annotated[float, Sym("pressure_gauge", "p_1", "Pa")],
+) -> float:
+    """Pressure after over pressure before."""
+    return p_2 / p_1
+
+
+@formula("r_m", "number", "1", source=HYDROSTATICS)
+def mixer_ratio(
+    p_h: Annotated[float, Sym("pressure_gauge", "p_h", "Pa")],
+    p_c: Annotated[float, Sym("pressure_gauge", "p_c", "Pa")],
+) -> float:
+    """Larger of the two pressures at a mixer over the smaller."""
+    return larger(p_h, p_c) / smaller(p_h, p_c)
+
+
 # --- demand ---------------------------------------------------------------------------------------
 
 

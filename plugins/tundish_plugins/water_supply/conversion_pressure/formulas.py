@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Annotated, Final
 
 from tundish.formula import Sym, formula
-from tundish.functions import larger, smaller, sqrt
+from tundish.functions import larger, sqrt
 from tundish.physics.hydrostatics import HYDROSTATICS, Density
 from tundish.sources import Source
 
@@ -43,14 +43,6 @@ MICHAUD: Final = Source(
     locator="Δp = 2 ρ L Δw/t, for closing longer than 2 L/a",
     confirmed="derived",
 )
-TEST_FACTOR: Final = Source(
-    "test-factor",
-    kind="derivation",
-    document="Test pressure as a multiple of the highest working pressure",
-    edition="1",
-    locator="p_t = f p",
-    confirmed="derived",
-)
 
 Gauge = Annotated[float, Sym("pressure_gauge", "p", "Pa")]
 Surge = Annotated[float, Sym("pressure_difference", "Δp", "Pa")]
@@ -68,15 +60,6 @@ def depth_below_cistern(
     return z_c - z
 
 
-@formula("p_r", "pressure_gauge", "Pa", source=REDUCING_VALVE)
-def behind_valve(
-    p_set: Annotated[float, Sym("pressure_gauge", "p_set", "Pa")],
-    p_m: Annotated[float, Sym("pressure_gauge", "p_m", "Pa")],
-) -> float:
-    """Static pressure behind the reducing valve, at its level."""
-    return smaller(p_set, p_m)
-
-
 @formula("p_w", "pressure_gauge", "Pa", source=REDUCING_VALVE)
 def worst_of_hot_side(
     p: Gauge,
@@ -84,15 +67,6 @@ def worst_of_hot_side(
 ) -> float:
     """Highest static pressure of the hot side: the expansion valve lifting."""
     return larger(p, p_ev)
-
-
-@formula("r", "number", "1", source=HYDROSTATICS)
-def pressure_ratio(
-    p_2: Annotated[float, Sym("pressure_gauge", "p_2", "Pa")],
-    p_1: Annotated[float, Sym("pressure_gauge", "p_1", "Pa")],
-) -> float:
-    """Pressure after over pressure before."""
-    return p_2 / p_1
 
 
 @formula("r_V", "number", "1", source=ORIFICE)
@@ -130,18 +104,3 @@ def peak_pressure(
     The two do not meet: a tap that is open lets the hot side down to the cold supply first.
     """
     return larger(p_w, p + dp)
-
-
-@formula("p_t", "pressure_gauge", "Pa", source=TEST_FACTOR)
-def proof_needed(f: Annotated[float, Sym("number", "f", "1")], p: Gauge) -> float:
-    """Test pressure that proves a part for its new pressure."""
-    return f * p
-
-
-@formula("r_m", "number", "1", source=HYDROSTATICS)
-def mixer_ratio(
-    p_h: Annotated[float, Sym("pressure_gauge", "p_h", "Pa")],
-    p_c: Annotated[float, Sym("pressure_gauge", "p_c", "Pa")],
-) -> float:
-    """Larger of the two pressures at a mixer over the smaller."""
-    return larger(p_h, p_c) / smaller(p_h, p_c)

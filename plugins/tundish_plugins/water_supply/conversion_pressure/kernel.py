@@ -10,7 +10,13 @@ from tundish.physics.water import density
 from tundish.working import part, silent
 from tundish_plugins.water_supply import elasticity as e
 from tundish_plugins.water_supply.conversion_pressure import formulas as f
-from tundish_plugins.water_supply.formulas import cistern_pressure
+from tundish_plugins.water_supply.formulas import (
+    cistern_pressure,
+    mixer_ratio,
+    pressure_ratio,
+    valve_static,
+)
+from tundish_plugins.water_supply.proof import proof_needed
 
 if TYPE_CHECKING:
     from tundish.rules import Context
@@ -49,7 +55,7 @@ def _behind_valve(i: ConversionInputs, rho: float, level: float) -> float:
     if i.reducing_valve is None:
         return _main_at(i, rho, level)
     valve = i.reducing_valve
-    p_r = f.behind_valve(valve.setting, _main_at(i, rho, valve.level))
+    p_r = valve_static(valve.setting, _main_at(i, rho, valve.level))
     return e.static_pressure(p_r, rho, level, valve.level)
 
 
@@ -167,14 +173,14 @@ def _part(p: Part, i: ConversionInputs, c: Context, rho: float, place: str) -> d
         if p.fed_after == "reduced":
             p_f = _main_at(i, rho, p.level)
         if p_1 is not None:
-            r = f.pressure_ratio(p_2, p_1)
+            r = pressure_ratio(p_2, p_1)
         if p.closing is None:
             dp = i.surge_allowance
         else:
             a, dp = _closing_surge(p.closing, c, f"{place}/closing")
         peak = f.peak_pressure(p_2, dp, p_w)
         if out["kept"]:
-            need = f.proof_needed(c.value("strength-test-factor"), p_w)
+            need = proof_needed(c.value("strength-test-factor"), p_w)
             known = any_of(known, p.proved_to >= need * (1 - SLACK))
     return {
         **out,
@@ -206,7 +212,7 @@ def _mixer(m: Mixer, i: ConversionInputs, rho: float, place: str) -> dict[str, A
         "hot": p_h,
         "cold": p_c,
         "measured": measured,
-        "ratio": f.mixer_ratio(p_h, p_c),
+        "ratio": mixer_ratio(p_h, p_c),
         "one_source": (m.hot_feed == "cistern") == (m.cold_feed == "cistern"),
     }
 

@@ -240,12 +240,3 @@ def search_end(
 def known_flow(q_t: TestFlow, m: Annotated[float, Sym("number", "m", "1")]) -> float:
     """Flow up to which the test can be relied on."""
     return m * q_t
-
-
-@formula("r_m", "number", "1", source=FLOW_TEST)
-def mixer_ratio(
-    p_1: Annotated[float, Sym("pressure_gauge", "p_1", "Pa")],
-    p_2: Annotated[float, Sym("pressure_gauge", "p_2", "Pa")],
-) -> float:
-    """Higher over lower pressure of a mixer's sides."""
-    return larger(p_1, p_2) / smaller(p_1, p_2)

@@ -372,7 +372,7 @@ def _outlet(
     ratio = None
     if outlet.other_side_pressure is not None:
         require(p > 0.0, "mixer-without-pressure", f"{field}/other_side_pressure")
-        ratio = f.mixer_ratio(p, outlet.other_side_pressure)
+        ratio = shared.mixer_ratio(p, outlet.other_side_pressure)
     return {
         "name": outlet.name,
         "flow": q,

@@ -61,6 +61,20 @@ def _of_stages(kind: str, rule: str, applies: str) -> tuple[Finding, ...]:
             "what can be read on the gauge included.",
             words_failed="{item}: dropped by {value}, more than the {limit} allowed. Find the "
             "leak, put it right and test again from the start.",
+            capped_unless="/outputs/stages/*/conclusive",
+            words_capped="the pressure rose meanwhile, or the temperature changed by what is worth "
+            "more than the drop allowed, or is worth nobody knows what: that can hide a leak.",
+            **shared,
+        ),
+        Finding(
+            f"{kind}-nothing-added",
+            "Rise of pressure while the pipes are left alone",
+            quantity="/outputs/stages/*/rise",
+            sense="at-most",
+            limit="/outputs/stages/*/tellable",
+            words_passed="{item}: rose by {value}; the gauge cannot tell {limit} from nothing.",
+            words_failed="{item}: rose by {value}. Water was pumped in, or it warmed: what leaked "
+            "meanwhile does not show. Wait until it is steady and start the stage again.",
             **shared,
         ),
     )
@@ -110,6 +124,43 @@ CALCULATION = Calculation(
         *_of_stages("rigid", "strength-test-rigid", "/outputs/rigid_procedure"),
         *_of_stages("plastic", "strength-test-plastic", "not /outputs/rigid_procedure"),
         Finding(
+            "stages-joined",
+            "Pressure at the start of a stage against the end of the one before",
+            quantity="/outputs/stages/*/apart",
+            sense="at-most",
+            limit="/outputs/stages/*/tellable",
+            depends_on=("strength-test-plastic",),
+            words_passed="{item}: began where the stage before ended, or below where it was let "
+            "down.",
+            words_failed="{item}: began {value} away from where the stage before ended. Between "
+            "the two water went in or out, and that shows no tight pipes: test again from the "
+            "start.",
+        ),
+        Finding(
+            "let-down-far-enough",
+            "Pressure at the start of a stage that is let down",
+            quantity="/outputs/stages/*/start",
+            sense="at-most",
+            limit="/outputs/stages/*/most",
+            depends_on=("strength-test-plastic", "strength-test-factor"),
+            words_passed="{item}: let down to {value}; {limit} at most is asked for.",
+            words_failed="{item}: let down to {value} only, and {limit} at most is asked for. The "
+            "pipe creeps on, and what it does then is no sign: let it down and start again.",
+        ),
+        Finding(
+            "temperature-read",
+            "Temperature at the start and the end of a stage",
+            quantity="/outputs/stages/*/temperature_read",
+            sense="is",
+            limit=True,
+            rests_on=("strength-test-rigid", "strength-test-plastic"),
+            failed="advisory",
+            words_passed="{item}: its temperatures were read.",
+            words_failed="{item}: no temperatures were read. Water that warms can hold the "
+            "pressure up while it leaks: read the pipe wall at the start and the end.",
+            source=TRAPPED,
+        ),
+        Finding(
             "every-stage-read",
             "Stages gone through",
             quantity="/outputs/complete",
@@ -142,9 +193,9 @@ CALCULATION = Calculation(
             limit=True,
             rests_on=(),
             words_passed="The procedure is meant for such pipes.",
-            words_failed="There is plastic in the test: it creeps, and the procedure for rigid "
-            "pipes would call that a leak or be pumped up until it no longer shows one. Choose a "
-            "procedure for plastic.",
+            words_failed="The procedure is not meant for such pipes. Plastic creeps, and the "
+            "procedure for rigid pipes would call that a leak or be pumped up until it shows none; "
+            "the procedures for plastic allow a drop that in rigid pipes is a leak.",
             depends_on=("strength-test-factor",),
         ),
         Finding(
@@ -225,6 +276,11 @@ CALCULATION = Calculation(
             "stages-too-many",
             "There are more stages than the procedure has",
             "The procedure has {stages} stages: give one pair of readings for each, in order.",
+        ),
+        Refused(
+            "plastic-contradicted",
+            "The pipe is of plastic, and it is said that there is none in the test",
+            "Say that there is plastic, and choose a procedure for it; or correct the pipe.",
         ),
         Refused(
             "temperature-missing",

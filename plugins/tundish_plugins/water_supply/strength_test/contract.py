@@ -245,6 +245,24 @@ class StageOutputs(Item):
         ]
         | None
     ) = None
+    most: (
+        Annotated[
+            float,
+            Quantity(
+                "pressure_gauge",
+                "p_u",
+                "bar",
+                help="Highest reading at its start, where the pipes are let down to it.",
+            ),
+        ]
+        | None
+    ) = None
+    tellable: Annotated[
+        float,
+        Quantity(
+            "pressure_difference", "Δp_e", "bar", help="What the gauge cannot tell from nothing."
+        ),
+    ]
     least_duration: Annotated[float, Quantity("time", "t_s", "min", help="Least duration.")]
     allowed: (
         Annotated[
@@ -267,7 +285,46 @@ class StageOutputs(Item):
     drop: (
         Annotated[
             float,
-            Quantity("pressure_difference", "Δp", "bar", help="Drop; negative where it rose."),
+            Quantity("pressure_difference", "Δp", "bar", help="Drop; nothing where it rose."),
+        ]
+        | None
+    ) = None
+    rise: (
+        Annotated[
+            float,
+            Quantity(
+                "pressure_difference",
+                "Δp_r",
+                "bar",
+                help="Rise, where none may be; nothing where it dropped. None where the pipes are "
+                "pumped up meanwhile, or were let down and may recover.",
+            ),
+        ]
+        | None
+    ) = None
+    apart: (
+        Annotated[
+            float,
+            Quantity(
+                "pressure_difference",
+                "Δp_b",
+                "bar",
+                help="How far it began from where the stage before ended; for a stage that is let "
+                "down, how far above.",
+            ),
+        ]
+        | None
+    ) = None
+    temperature_read: (
+        Annotated[bool, Flag(help="The temperature was read at its start and its end.")] | None
+    ) = None
+    conclusive: (
+        Annotated[
+            bool,
+            Flag(
+                help="Nothing that was read could hide a leak: no rise, and no change of "
+                "temperature worth more than the drop allowed, or of unknown worth."
+            ),
         ]
         | None
     ) = None
@@ -315,8 +372,9 @@ class StrengthTestOutputs(Outputs):
     result: Annotated[
         str,
         Text(
-            help="planned, passed, failed, not at pressure, not long enough or joints not "
-            "looked at."
+            help="planned, passed, agrees with figures not confirmed, failed, wrong procedure, "
+            "pumped or warmed, stages not joined, not at pressure, not let down, not long enough, "
+            "not conclusive or joints not looked at."
         ),
     ]
     test_pressure: Annotated[

@@ -24,7 +24,7 @@ STAGES: Final = Source(
     document="Readings of a test, stage by stage",
     edition="1",
     locator="drop = start - end, against the drop allowed and half of the smallest change that "
-    "can be read",
+    "can be read; a rise likewise; a stage begins where the one before ended",
     confirmed="derived",
 )
 ATMOSPHERE: Final = constant("p_atm", 101325.0, "pressure_gauge", "Pa", source=ISENTROPIC)
@@ -48,8 +48,50 @@ def drop_of(
     p_1: Annotated[float, Sym("pressure_gauge", "p_1", "Pa")],
     p_2: Annotated[float, Sym("pressure_gauge", "p_2", "Pa")],
 ) -> float:
-    """Drop from the start to the end of the stage; negative where it rose."""
-    return p_1 - p_2
+    """Drop from the start to the end of the stage; nothing where it rose."""
+    return larger(p_1 - p_2, 0.0)
+
+
+@formula("Δp_r", "pressure_difference", "Pa", source=STAGES)
+def rise_of(
+    p_1: Annotated[float, Sym("pressure_gauge", "p_1", "Pa")],
+    p_2: Annotated[float, Sym("pressure_gauge", "p_2", "Pa")],
+) -> float:
+    """Rise from the start to the end of the stage; nothing where it dropped."""
+    return larger(p_2 - p_1, 0.0)
+
+
+@formula("Δp_b", "pressure_difference", "Pa", source=STAGES)
+def apart(
+    p_1: Annotated[float, Sym("pressure_gauge", "p_1", "Pa")],
+    p_b: Annotated[float, Sym("pressure_gauge", "p_b", "Pa")],
+) -> float:
+    """How far a stage that is left alone began from where the stage before ended."""
+    return absolute(p_1 - p_b)
+
+
+@formula("Δp_b", "pressure_difference", "Pa", source=STAGES)
+def above(
+    p_1: Annotated[float, Sym("pressure_gauge", "p_1", "Pa")],
+    p_b: Annotated[float, Sym("pressure_gauge", "p_b", "Pa")],
+) -> float:
+    """How far a stage that is let down began above where the stage before ended."""
+    return larger(p_1 - p_b, 0.0)
+
+
+@formula("p_u", "pressure_gauge", "Pa", source=STAGES)
+def let_down_at_most(
+    p_s: Annotated[float, Sym("pressure_gauge", "p_s", "Pa")],
+    dp_g: Annotated[float, Sym("pressure_difference", "Δp_g", "Pa")],
+) -> float:
+    """Highest reading at which the pipes count as let down to the pressure of the stage."""
+    return p_s + dp_g
+
+
+@formula("Δp_e", "pressure_difference", "Pa", source=STAGES)
+def tellable(dp_g: Annotated[float, Sym("pressure_difference", "Δp_g", "Pa")]) -> float:
+    """Difference that the gauge cannot tell from nothing: half of what can be read on it."""
+    return dp_g / 2
 
 
 @formula("Δp_a", "pressure_difference", "Pa", source=STAGES)

@@ -6,9 +6,11 @@ from typing import TYPE_CHECKING, Any
 
 from tundish.functions import all_of, drawn, pick, refuse, require
 from tundish.physics.water import density
+from tundish.sources import UNCONFIRMED
 from tundish.working import part
 from tundish_plugins.water_supply import elasticity as e
-from tundish_plugins.water_supply.conversion_pressure.formulas import pressure_ratio, proof_needed
+from tundish_plugins.water_supply.formulas import pressure_ratio
+from tundish_plugins.water_supply.proof import proof_needed
 from tundish_plugins.water_supply.strength_test import formulas as f
 
 if TYPE_CHECKING:
@@ -22,21 +24,28 @@ if TYPE_CHECKING:
 
 SLACK = 1e-9
 RIGID = "rigid-pipe"
+LET_DOWN, LEFT = "let-down", "left"
+"""How a stage begins, in the region's table; otherwise the pipes are pumped up to it."""
+PLASTIC_SERIES = "polyethylene"
 HUNDRED_LITRES = 0.1
 
 
-def _pipe(pipe: Pipe, c: Context) -> tuple[Any, Any, Any]:
-    """Give, Poisson ratio and expansion of the pipe."""
+def _pipe(pipe: Pipe, plastic: bool, c: Context) -> tuple[Any, Any, Any]:
+    """Give, Poisson ratio and expansion of the pipe; it must agree with what is said of plastic."""
+    polymer = False
     if pipe.tube is not None:
         if pipe.bore is not None or pipe.wall is not None:
             refuse("tube-size-twice", "/pipe/tube")
         tube = c.table("water-tubes").at("/pipe/tube").exact(tube=pipe.tube)
         d, s = tube["bore"], tube["wall"]
+        polymer = str(tube["series"]).startswith(PLASTIC_SERIES)
     else:
         if pipe.bore is None or pipe.wall is None:
             refuse("tube-size-missing", "/pipe/tube")
         d, s = pipe.bore, pipe.wall
     row = c.table("pipe-elasticity").at("/pipe/material").exact(material=pipe.material)
+    if (polymer or str(row["plastic"]) == "yes") and not plastic:
+        refuse("plastic-contradicted", "/plastic")
     return e.pipe_give(row["modulus"], row["poisson"], d, s), row["poisson"], row["expansion"]
 
 
@@ -45,21 +54,23 @@ def _per_kelvin(T: float, pipe: tuple[Any, Any, Any]) -> float:
     return e.pressure_per_kelvin(e.water_expansion(T), alpha, nu, e.compressibility(T), D)
 
 
-def _plan(c: Context) -> list[dict[str, Any]]:
-    """Read the stages of the chosen procedure from the region's table."""
+def _plan(c: Context) -> tuple[list[dict[str, Any]], bool]:
+    """Read the stages of the chosen procedure from the region's table; whether it was checked."""
     table = c.table("strength-test-rigid" if c.method == RIGID else "strength-test-plastic")
     names = [name for name in table.keys("procedure") if name == c.method]
     rows = [table.exact(procedure=c.method, stage=str(n + 1)) for n in range(len(names))]
-    return [
+    plan = [
         {
             "name": f"stage {n + 1}",
             "task": str(row["what"]),
+            "begins": str(row["begins"]),
             "share": float(row["share"]),
             "duration": row["duration"],
             "drop": row["drop"] if row.has("drop") else None,
         }
         for n, row in enumerate(rows)
     ]
+    return plan, table.source.confirmed not in UNCONFIRMED
 
 
 def _part(
@@ -86,8 +97,27 @@ def _part(
     }
 
 
+def _steady(s: Stage, stage: dict[str, Any]) -> Any:
+    """Whether the temperature can neither hide a drop nor make one; with none read, not judged."""
+    if s.start_temperature is None or stage["allowed"] is None:
+        return True
+    if stage["temperature_effect"] is None:
+        return s.start_temperature == s.end_temperature
+    return stage["temperature_effect"] <= stage["allowed"] * (1 + SLACK)
+
+
+def _joined(s: Stage, before: Stage | None, begins: str, stage: dict[str, Any]) -> None:
+    """How the stage began beside the end of the one before it; pumping up is free to raise it."""
+    if before is None or begins not in {LET_DOWN, LEFT}:
+        return
+    apart = f.above if begins == LET_DOWN else f.apart
+    stage["apart"] = apart(s.start_pressure, before.end_pressure)
+
+
 def _read(
     s: Stage,
+    before: Stage | None,
+    begins: str,
     stage: dict[str, Any],
     i: StrengthTestInputs,
     pipe: tuple[Any, Any, Any] | None,
@@ -95,11 +125,25 @@ def _read(
 ) -> dict[str, Any]:
     """Put what was read beside what the stage asks for."""
     stage["start"], stage["duration"] = s.start_pressure, s.duration
-    dp = stage["drop"] = f.drop_of(s.start_pressure, s.end_pressure)
+    stage["drop"] = f.drop_of(s.start_pressure, s.end_pressure)
+    if stage["allowed"] is not None:
+        stage["temperature_read"] = s.start_temperature is not None
+        if begins != LET_DOWN:  # a pipe that was let down recovers
+            stage["rise"] = f.rise_of(s.start_pressure, s.end_pressure)
+    _joined(s, before, begins, stage)
     if (s.start_temperature is None) != (s.end_temperature is None):
         refuse("temperature-missing", f"{place}/end_temperature")
-    if pipe is None:
-        return stage
+    if pipe is not None:
+        _with_pipe(s, stage, i, pipe)
+    still = True if stage["rise"] is None else stage["rise"] <= stage["tellable"] * (1 + SLACK)
+    stage["conclusive"] = all_of(still, _steady(s, stage))
+    return stage
+
+
+def _with_pipe(
+    s: Stage, stage: dict[str, Any], i: StrengthTestInputs, pipe: tuple[Any, Any, Any]
+) -> None:
+    """What the temperature is worth in this pipe, and the water that must have gone."""
     T = i.water_temperature
     if s.start_temperature is not None and s.end_temperature is not None:
         T = f.mean_temperature(s.start_temperature, s.end_temperature)
@@ -107,60 +151,97 @@ def _read(
         dp_T = f.change_by_temperature(k, s.start_temperature, s.end_temperature)
         stage["by_temperature"], stage["temperature_effect"] = dp_T, f.size_of_change(dp_T)
     if i.content is not None:
-        stage["lost_water"] = f.lost_volume(i.content, e.compressibility(T), pipe[0], dp)
-    return stage
+        stage["lost_water"] = f.lost_volume(i.content, e.compressibility(T), pipe[0], stage["drop"])
 
 
 def _stages(
-    i: StrengthTestInputs, c: Context, rho: float, p_t: float, pipe: tuple[Any, Any, Any] | None
+    i: StrengthTestInputs,
+    plan: list[dict[str, Any]],
+    rho: float,
+    p_t: float,
+    pipe: tuple[Any, Any, Any] | None,
 ) -> list[dict[str, Any]]:
-    plan = _plan(c)
     if len(i.stages) > len(plan):  # structure
         refuse("stages-too-many", "/stages", stages=str(len(plan)))
     found = []
     for k, step in enumerate(plan):
         with part("stage", str(k + 1)):
-            required = None
+            required = most = None
             if step["share"] != 0.0:
                 low = f.share_of_test(step["share"], p_t)
                 required = e.static_pressure(low, rho, i.gauge_level, i.lowest_level)
+                if step["begins"] == LET_DOWN:
+                    most = f.let_down_at_most(required, i.gauge_resolution)
             stage: dict[str, Any] = {
                 "name": step["name"],
                 "task": step["task"],
                 "required": required,
+                "most": most,
+                "tellable": f.tellable(i.gauge_resolution),
                 "least_duration": step["duration"],
                 "allowed": (
                     None
                     if step["drop"] is None
                     else f.allowed_drop(step["drop"], i.gauge_resolution)
                 ),
+                **dict.fromkeys(("start", "duration", "drop", "rise", "apart", "temperature_read")),
                 **dict.fromkeys(
-                    ("start", "duration", "drop", "by_temperature", "temperature_effect")
+                    ("by_temperature", "temperature_effect", "lost_water", "conclusive")
                 ),
-                "lost_water": None,
             }
             if k < len(i.stages):  # structure
-                stage = _read(i.stages[k], stage, i, pipe, f"/stages/{k}")
+                before = i.stages[k - 1] if k > 0 else None  # structure
+                stage = _read(i.stages[k], before, step["begins"], stage, i, pipe, f"/stages/{k}")
             found.append(stage)
     return found
 
 
-def _result(i: StrengthTestInputs, stages: list[dict[str, Any]]) -> Any:
+def _within(stages: list[dict[str, Any]], value: str, limit: str) -> Any:
+    """Whether a value of the stages is within its limit wherever both are known."""
+    return all_of(
+        *(
+            stage[value] <= stage[limit] * (1 + SLACK)
+            for stage in stages
+            if stage[value] is not None and stage[limit] is not None
+        )
+    )
+
+
+def _result(
+    i: StrengthTestInputs, stages: list[dict[str, Any]], *, fits: bool, checked: bool
+) -> Any:
     """Say what the readings say; the worst first."""
     read = stages[: len(i.stages)]
     if not read:
         return "planned"
-    holds: Any = i.joints != "leak-seen"
-    at: Any = True
-    long: Any = len(read) == len(stages)
-    for stage in read:
-        if stage["allowed"] is not None:
-            holds = all_of(holds, stage["drop"] <= stage["allowed"] * (1 + SLACK))
-        if stage["required"] is not None:
-            at = all_of(at, stage["start"] >= stage["required"] * (1 - SLACK))
-        long = all_of(long, stage["duration"] >= stage["least_duration"] * (1 - SLACK))
-    seen = "passed" if i.joints == "tight" else "joints not looked at"
-    return pick(holds, pick(at, pick(long, seen, "not long enough"), "not at pressure"), "failed")
+    at = all_of(
+        *(
+            stage["start"] >= stage["required"] * (1 - SLACK)
+            for stage in read
+            if stage["required"] is not None
+        )
+    )
+    long = all_of(
+        len(read) == len(stages),
+        *(stage["duration"] >= stage["least_duration"] * (1 - SLACK) for stage in read),
+    )
+    seen = "joints not looked at"
+    if i.joints == "tight":
+        seen = "passed" if checked else "agrees with figures not confirmed"
+    for kept, word in reversed(
+        (
+            (all_of(i.joints != "leak-seen", _within(read, "drop", "allowed")), "failed"),
+            (fits, "wrong procedure"),
+            (_within(read, "rise", "tellable"), "pumped or warmed"),
+            (_within(read, "apart", "tellable"), "stages not joined"),
+            (at, "not at pressure"),
+            (_within(read, "start", "most"), "not let down"),
+            (long, "not long enough"),
+            (all_of(*(stage["conclusive"] for stage in read)), "not conclusive"),
+        )
+    ):
+        seen = pick(kept, seen, word)
+    return seen
 
 
 def _highest(i: StrengthTestInputs) -> Any:
@@ -208,23 +289,25 @@ def kernel(i: StrengthTestInputs, c: Context) -> dict[str, Any]:
             pressure=(p_t, "pressure_gauge", "bar"),
         )
     p_h = e.static_pressure(p_t, rho, i.highest_level, i.lowest_level)
-    pipe = None if i.pipe is None else _pipe(i.pipe, c)
+    pipe = None if i.pipe is None else _pipe(i.pipe, i.plastic, c)
     kappa = e.compressibility(i.water_temperature)
-    stages = _stages(i, c, rho, p_t, pipe)
+    plan, checked = _plan(c)
+    stages = _stages(i, plan, rho, p_t, pipe)
     highest = _highest(i)
     parts = []
     for k, p in enumerate(i.parts):
         with part("part", p.name):
             parts.append(_part(p, i, rho, p_t, highest, f"/parts/{k}"))
     rigid = c.method == RIGID
+    fits = rigid != i.plastic
     return {
-        "result": _result(i, stages),
+        "result": _result(i, stages, fits=fits, checked=checked),
         "test_pressure": p_t,
         "gauge_pressure": e.static_pressure(p_t, rho, i.gauge_level, i.lowest_level),
         "top_pressure": p_h,
         "top_ratio": pressure_ratio(p_h, p_top),
         "rigid_procedure": rigid,
-        "procedure_fits": not (rigid and i.plastic),
+        "procedure_fits": fits,
         "tested": bool(i.stages),
         "complete": len(i.stages) == len(stages),
         "tight": i.joints == "tight",
