@@ -97,7 +97,9 @@ def test_death_time_falls_to_a_tenth_over_one_z() -> None:
     ("degrees", "verdict"), [(43.0, "met"), (44.5, "not-met"), (46.5, "not-met"), (49, "dangerous")]
 )
 def test_a_hotter_bath_is_never_judged_better(degrees: float, verdict: str) -> None:
-    body = _answer(mixed_temperature={"value": degrees, "unit": "degC"})[1]
+    body = _answer(
+        mixed_temperature={"value": degrees, "unit": "degC"}, cold_temperature="10 degC"
+    )[1]
     assert body["verdict"] == verdict
 
 
@@ -134,3 +136,28 @@ def test_charts() -> None:
     assert rows[0]["y"] == pytest.approx(0, abs=1e-9)
     assert rows[-1]["y"] == pytest.approx(100)
     assert len(body["charts"]["store"]["data"]["values"]) > 10
+
+
+@pytest.mark.parametrize("outlet", ["bath", "shower", "basin", "bidet", "sink"])
+@settings(max_examples=10, deadline=None)
+@given(measured=st.floats(48.01, 95), cared_for=st.booleans())
+def test_an_outlet_measured_above_the_bath_limit_is_never_met(
+    outlet: str, measured: float, cared_for: bool
+) -> None:
+    """Whatever the outlet is for, and however the valve is said to be set."""
+    body = _answer(
+        mixed_temperature="38 degC",
+        cold_temperature="10 degC",
+        outlet=outlet,
+        healthcare=cared_for,
+        test_temperature={"value": measured, "unit": "degC"},
+    )[1]
+    worst = body["verdict"]
+    assert worst == "dangerous" if outlet != "sink" or measured > 80 else worst != "met"
+
+
+def test_who_bathes_in_a_care_home_is_vulnerable() -> None:
+    said = _answer(mixed_temperature="44.5 degC", vulnerable_people=True)[1]["findings"]
+    unsaid = _answer(mixed_temperature="44.5 degC", healthcare=True)[1]["findings"]
+    code = "safe-for-vulnerable-people"
+    assert said[code]["verdict"] == unsaid[code]["verdict"] == "dangerous"

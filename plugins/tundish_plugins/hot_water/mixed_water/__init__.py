@@ -131,6 +131,62 @@ CALCULATION = Calculation(
             "injury or death in a bath or shower.",
         ),
         Finding(
+            "measured-safe-for-vulnerable-people",
+            "Measured bathing temperature for vulnerable people",
+            quantity="/inputs/test_temperature",
+            sense="at-most",
+            limit="/outputs/vulnerable_limit",
+            failed="dangerous",
+            depends_on=("bathing-temperature-vulnerable-most",),
+            rests_on=(),
+            words_passed="The {value} measured are within {limit}, above which vulnerable people "
+            "are at risk of serious injury. Measure again before each bath all the same.",
+            words_failed="The outlet was measured at {value}: above {limit} vulnerable people are "
+            "at risk of serious injury or death in a bath or shower. Take it out of use until the "
+            "valve is put right.",
+        ),
+        Finding(
+            "outlet-hazard",
+            "Hazard of an outlet that is not for washing the body",
+            quantity="/inputs/mixed_temperature",
+            sense="at-most",
+            limit="/outputs/hazard_limit",
+            failed="advisory",
+            depends_on=("bath-outlet-temperature-most",),
+            rests_on=(),
+            words_passed="{value} is within {limit}, the most allowed even at a bath.",
+            words_failed="{value} scalds: not even a bath may be above {limit}. Nothing limits "
+            "this outlet; warn who uses it, keep children away, and where people are cared for "
+            "keep it out of their reach.",
+        ),
+        Finding(
+            "measured-outlet-hazard",
+            "Hazard of an outlet that is not for washing the body, as measured",
+            quantity="/inputs/test_temperature",
+            sense="at-most",
+            limit="/outputs/hazard_limit",
+            failed="advisory",
+            depends_on=("bath-outlet-temperature-most",),
+            rests_on=(),
+            words_passed="The {value} measured are within {limit}, the most allowed even at a "
+            "bath.",
+            words_failed="The {value} measured scald: not even a bath may be above {limit}. "
+            "Nothing limits this outlet; warn who uses it, keep children away, and where people "
+            "are cared for keep it out of their reach.",
+        ),
+        Finding(
+            "measured-outlet-tempered",
+            "Measured outlet against tempering",
+            quantity="/inputs/test_temperature",
+            sense="at-most",
+            limit="hot-water-store-temperature-untempered",
+            failed="dangerous",
+            words_passed="The {value} measured are within {limit}, above which water must not "
+            "reach the pipes untempered.",
+            words_failed="The outlet was measured at {value}: water above {limit} must not reach "
+            "the pipes. Shut it off and find out why the store or its tempering valve lets it.",
+        ),
+        Finding(
             "test-within-scheme",
             "Site test of the mixing valve",
             quantity="/inputs/test_temperature",
@@ -161,9 +217,33 @@ CALCULATION = Calculation(
             quantity="/inputs/hot_temperature",
             sense="at-least",
             limit="hot-tap-temperature-least",
+            applies_when="not /inputs/healthcare",
             words_passed="Hot water arrives at {value}; at least {limit} is asked for.",
             words_failed="Hot water arrives at only {value}; at least {limit} is asked for against "
             "legionella.",
+        ),
+        Finding(
+            "hot-supply-hot-enough-healthcare",
+            "Hot water where it is mixed, in a hospital or care home",
+            quantity="/inputs/hot_temperature",
+            sense="at-least",
+            limit="hot-tap-temperature-least-healthcare",
+            applies_when="/inputs/healthcare",
+            words_passed="Hot water arrives at {value}; at least {limit} is asked for where "
+            "people are cared for.",
+            words_failed="Hot water arrives at only {value}; at least {limit} is asked for "
+            "against legionella where people are cared for.",
+        ),
+        Finding(
+            "hot-supply-tempered",
+            "Hot water where it is mixed, against tempering",
+            quantity="/inputs/hot_temperature",
+            sense="at-most",
+            limit="hot-water-store-temperature-untempered",
+            failed="dangerous",
+            words_passed="Hot water arrives at {value}; above {limit} it must not reach the pipes.",
+            words_failed="Hot water arrives at {value}: above {limit} it must not reach the pipes. "
+            "Turn the store down, or fit, mend or set its tempering valve.",
         ),
         Finding(
             "cold-supply-cold-enough",
@@ -207,6 +287,18 @@ CALCULATION = Calculation(
             words_passed="Hot water arrives at {value} from a store at {limit}.",
             words_failed="Hot water cannot arrive at {value} from a store at {limit}: one of the "
             "two readings is wrong, or the store is hotter at its top.",
+        ),
+        Finding(
+            "test-not-above-hot",
+            "Measured outlet against its hot water",
+            quantity="/inputs/test_temperature",
+            sense="at-most",
+            limit="/inputs/hot_temperature",
+            failed="advisory",
+            source=MIXING,
+            words_passed="The outlet was measured at {value}, its hot water at {limit}.",
+            words_failed="The outlet cannot run at {value} on hot water of {limit}: one of the two "
+            "readings is wrong, or the hot water was hotter in the test.",
         ),
         Finding(
             "store-gives-the-volume",

@@ -154,7 +154,11 @@ class MixedWaterInputs(Inputs):
         ),
     ]
     healthcare: Annotated[
-        bool, Flag(help="The building is a hospital or care home.", default=False)
+        bool,
+        Flag(
+            help="The building is a hospital or care home; who bathes in it counts as vulnerable.",
+            default=False,
+        ),
     ]
     test_temperature: (
         Annotated[
@@ -296,6 +300,18 @@ class MixedWaterOutputs(Outputs):
                 "T_scald",
                 "degC",
                 help="What regulation allows at the bath of a new dwelling.",
+            ),
+        ]
+        | None
+    )
+    hazard_limit: (
+        Annotated[
+            float,
+            Quantity(
+                "temperature",
+                "T_haz",
+                "degC",
+                help="The same limit, as a measure of hazard at an outlet not for washing.",
             ),
         ]
         | None

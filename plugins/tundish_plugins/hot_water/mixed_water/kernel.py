@@ -26,9 +26,11 @@ BATHING = frozenset({"bath", "shower"})
 def _limits(i: MixedWaterInputs, c: Context) -> dict[str, Any]:
     """Limits of the region for this outlet; a limit that does not apply is none."""
     found: dict[str, Any] = dict.fromkeys(
-        ("set_limit", "test_limit", "ceiling", "scald_limit", "vulnerable_limit")
+        ("set_limit", "test_limit", "ceiling", "scald_limit", "hazard_limit", "vulnerable_limit")
     )
     if i.outlet not in WASHING:
+        if c.has("bath-outlet-temperature-most"):
+            found["hazard_limit"] = c.value("bath-outlet-temperature-most")
         return found
     if c.has("mixing-valve-temperatures"):
         row = c.table("mixing-valve-temperatures").at("/outlet").exact(outlet=i.outlet)
@@ -37,7 +39,8 @@ def _limits(i: MixedWaterInputs, c: Context) -> dict[str, Any]:
         found["ceiling"] = c.value("mixed-water-temperature-most")
     if c.has("bath-outlet-temperature-most"):
         found["scald_limit"] = c.value("bath-outlet-temperature-most")
-    if i.vulnerable_people and i.outlet in BATHING and c.has("bathing-temperature-vulnerable-most"):
+    at_risk = (i.vulnerable_people or i.healthcare) and i.outlet in BATHING
+    if at_risk and c.has("bathing-temperature-vulnerable-most"):
         found["vulnerable_limit"] = c.value("bathing-temperature-vulnerable-most")
     return found
 
