@@ -151,6 +151,33 @@ def test_dangerous_kinds_stop_the_job(kind: str) -> None:
     assert body["verdict"] == "dangerous"
 
 
+@pytest.mark.parametrize("after", ["mains", "reduced"])
+@pytest.mark.parametrize("kind", ["cylinder-vented", "vent-pipe", "shower-pump", "pipe-lead"])
+def test_dangerous_kinds_are_not_spared_for_having_been_on_the_main(kind: str, after: str) -> None:
+    valve = {"setting": "3 bar", "level": "0 m"}
+    _, body = _ask(_part(kind=kind, fed_before="mains", fed_after=after), reducing_valve=valve)
+    assert body["verdict"] == "dangerous"
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.floats(1, 10), st.floats(1, 8), st.sampled_from(["mains", "reduced"]))
+def test_a_reading_by_day_never_passes_a_part_that_the_night_could_strain(
+    by_day: float, setting: float, feed: str
+) -> None:
+    """Whatever the night brings up to 16 bar must still be kept where a day passes."""
+    valve = {"setting": f"{setting:.6f} bar", "level": "0 m"}
+    part = _part(level="0 m", fed_after=feed, rating="8 bar")
+    asked: dict[str, Any] = {"recorded_overnight": False, "reducing_valve": valve}
+    _, day = _ask(part, mains_pressure=f"{by_day:.6f} bar", **asked)
+    _, night = _ask(part, mains_pressure="16 bar", **asked)
+    codes = ["static-within-rating", "holds-if-valve-lets-by"]
+    for code in codes:
+        found = day["findings"].get(code)
+        if found is not None and found["verdict"] == "met":
+            assert night["outputs"]["parts"][0]["worst"] == day["outputs"]["parts"][0]["worst"]
+            assert code != "holds-if-valve-lets-by"
+
+
 def test_no_part_passes_on_the_list_alone() -> None:
     """The list of old parts is from memory: its best verdict is advisory."""
     _, body = _ask(_part(kind="gate-valve", plan="replace", rating="16 bar"))
@@ -160,7 +187,7 @@ def test_no_part_passes_on_the_list_alone() -> None:
 
 def test_hot_side_is_judged_by_its_expansion_valve() -> None:
     """Rated above the reducing valve and below the expansion valve: not safe."""
-    valves = {
+    valves: dict[str, Any] = {
         "mains_pressure": "5 bar",
         "reducing_valve": {"setting": "3 bar", "level": "0 m"},
         "expansion_valve": {"setting": "6 bar", "level": "0 m"},

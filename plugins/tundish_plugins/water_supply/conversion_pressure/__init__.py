@@ -25,6 +25,10 @@ from tundish_plugins.water_supply.proof import TEST_FACTOR
 
 _WATER = ("cold-water-temperature",)
 """For the weight of the water, where its temperature is not given."""
+_DAY = (
+    "the main's pressure is a single reading, and it rises at night: leave a gauge with a maximum "
+    "hand on overnight."
+)
 _NOTICE = "Give notice and wait for consent before the work begins."
 
 CALCULATION = Calculation(
@@ -65,6 +69,8 @@ CALCULATION = Calculation(
             limit="/inputs/parts/*/rating",
             rests_on=_WATER,
             failed="dangerous",
+            capped_unless="/outputs/parts/*/highest_known",
+            words_capped=_DAY,
             words_passed="{item}: {value} at most, rated {limit}.",
             words_failed="{item}: {value} of standing pressure on a part rated {limit}. It can "
             "burst while nobody is there. Change it, or lower the pressure there with a reducing "
@@ -79,6 +85,8 @@ CALCULATION = Calculation(
             limit="/inputs/parts/*/rating",
             rests_on=(*_WATER, "pipe-elasticity", "water-tubes"),
             applies_when="/outputs/parts/*/surge_computed",
+            capped_unless="/outputs/parts/*/highest_known",
+            words_capped=_DAY,
             words_passed="{item}: {value} with the surge, rated {limit}.",
             words_failed="{item}: the surge takes it to {value}, above its rating of {limit}. "
             "Slow the closing, slow the water with a larger pipe, lower the pressure, or fit an "
@@ -108,6 +116,8 @@ CALCULATION = Calculation(
             limit="/inputs/parts/*/rating",
             rests_on=_WATER,
             failed="advisory",
+            capped_unless="/inputs/recorded_overnight",
+            words_capped=_DAY,
             words_passed="{item}: {value} if the reducing valve lets by, rated {limit}.",
             words_failed="{item}: {value} if the reducing valve lets by, more than its rating of "
             "{limit}. The valve is then a safety device: keep it serviced, with a gauge behind it.",
@@ -221,8 +231,8 @@ CALCULATION = Calculation(
             limit=True,
             rests_on=_WATER,
             passed="advisory",
-            words_passed="The cold supply is below the expansion valve, and that below the relief "
-            "valve; keep to the settings of the store's maker.",
+            words_passed="The settings that were given rise in order from the cold supply over the "
+            "expansion valve to the relief valve; keep to those of the store's maker.",
             words_failed="The expansion valve would lift on cold pressure alone, or the relief "
             "valve before it: lower the reducing valve's setting or fit the maker's valves.",
             source=REDUCING_VALVE,
@@ -374,7 +384,7 @@ CALCULATION = Calculation(
         Monotonic("/cistern_level", "/parts/0/before", "increasing"),
         Monotonic("/mains_pressure", "/parts/0/after", "increasing"),
         Monotonic("/parts/0/level", "/parts/0/after", "decreasing"),
-        Monotonic("/parts/0/level", "/parts/0/pressure_ratio", "increasing"),
+        Monotonic("/parts/0/level", "/parts/0/before", "decreasing"),
         Monotonic("/parts/0/closing/flow", "/parts/0/surge", "increasing"),
         Monotonic("/parts/0/closing/wall", "/parts/0/wave_speed", "increasing"),
         Monotonic("/parts/0/closing/closing_time", "/parts/0/surge", "decreasing"),

@@ -438,6 +438,13 @@ class PartOutputs(Item):
         ]
         | None
     ) = None
+    highest_known: Annotated[
+        bool,
+        Flag(
+            help="A night cannot bring more static pressure: the main was recorded overnight, or a "
+            "reducing valve or the cistern holds it."
+        ),
+    ]
     valve_failed: (
         Annotated[
             float,
@@ -493,7 +500,8 @@ class PartOutputs(Item):
         | None
     ) = None
     unchanged: Annotated[
-        bool, Flag(help="It was on the main before, or stays on a cistern: no more pressure.")
+        bool,
+        Flag(help="It was on the main before, or stays on a cistern: no more pressure."),
     ]
     kept: Annotated[bool, Flag(help="The part stays, may stay, and gets more pressure.")]
     must_change: Annotated[bool, Flag(help="It is kept, though the list says it must go.")]

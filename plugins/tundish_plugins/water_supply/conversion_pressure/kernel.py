@@ -70,6 +70,16 @@ def _after(i: ConversionInputs, rho: float, feed: str, level: float, place: str)
     return p
 
 
+def _by_night(i: ConversionInputs, rho: float, feed: str) -> Any:
+    """Whether a night cannot bring more than was judged: recorded, or held by the valve."""
+    if i.recorded_overnight or feed == "cistern":
+        return True
+    if feed == "mains" or i.reducing_valve is None:
+        return False
+    valve = i.reducing_valve
+    return _main_at(i, rho, valve.level) >= valve.setting * (1 - SLACK)
+
+
 def _worst(i: ConversionInputs, rho: float, feed: str, level: float, p: float) -> float:
     """Highest static pressure: on the hot side the expansion valve lifting."""
     if feed != "hot-store":
@@ -130,10 +140,11 @@ def _listed(p: Part, c: Context, place: str) -> dict[str, Any]:
         table = c.table("conversion-parts-regulation")
         if p.kind in table.keys("kind"):
             law = str(table.exact(kind=p.kind)["requirement"])
-    same = p.fed_after == "cistern" or (
-        p.fed_before == "mains" and p.fed_after in {"mains", "reduced"}
-    )
-    spared = same and str(row["regardless"]) != "yes"
+    on_main = p.fed_before == "mains" and p.fed_after in {"mains", "reduced"}
+    same = on_main or p.fed_after == "cistern"
+    # What mains pressure makes dangerous is not safe for having been on the main before.
+    never = str(row["regardless"]) == "yes" or (on_main and str(row["danger"]) == "yes")
+    spared = same and not never
     action = "keep" if spared else str(row["action"])
     stays = p.plan == "keep" and p.fed_after != "none" and not spared and action not in GO
     return {
@@ -167,9 +178,12 @@ def _part(p: Part, i: ConversionInputs, c: Context, rho: float, place: str) -> d
             p_1 > 0.0, "above-supply", f"{place}/level", pressure=(p_1, "pressure_gauge", "bar")
         )
     known: Any = p.rating is not None
+    night: Any = True
     if not out["cut_off"]:
         p_2 = _after(i, rho, p.fed_after, p.level, place)
         p_w = _worst(i, rho, p.fed_after, p.level, p_2)
+        with silent():
+            night = _by_night(i, rho, p.fed_after)
         if p.fed_after == "reduced":
             p_f = _main_at(i, rho, p.level)
         if p_1 is not None:
@@ -187,6 +201,7 @@ def _part(p: Part, i: ConversionInputs, c: Context, rho: float, place: str) -> d
         "before": p_1,
         "after": p_2,
         "worst": p_w,
+        "highest_known": night,
         "valve_failed": p_f,
         "pressure_ratio": r,
         "flow_ratio": None if r is None else f.flow_ratio(r),
