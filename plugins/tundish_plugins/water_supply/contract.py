@@ -41,6 +41,21 @@ class Outlet(Item):
         ]
         | None
     ) = None
+    most_pressure: (
+        Annotated[
+            float,
+            Quantity(
+                "pressure_gauge",
+                "p_max",
+                "bar",
+                low=0.05,
+                high=40,
+                help="Highest pressure its maker allows it to stand at. Leave it out where it is "
+                "not known.",
+            ),
+        ]
+        | None
+    ) = None
     room: (
         Annotated[
             str,
@@ -101,8 +116,30 @@ class ReducingValve(Item):
     ]
     at_flow: Annotated[
         float,
-        Quantity("volume_flow", "q_1", "l/min", low=0.5, high=1000, help="Flow of that fall-off."),
+        Quantity(
+            "volume_flow",
+            "q_1",
+            "l/min",
+            low=0.5,
+            high=1000,
+            help="Flow of that fall-off, and of the loss when open.",
+        ),
     ]
+    open_loss: (
+        Annotated[
+            float,
+            Quantity(
+                "pressure_difference",
+                "Δp_o",
+                "bar",
+                low=0.005,
+                high=5,
+                help="What it loses at that flow when it stands fully open, from its maker: needed "
+                "where too little pressure stands before it to reduce.",
+            ),
+        ]
+        | None
+    ) = None
 
 
 class Run(Item):

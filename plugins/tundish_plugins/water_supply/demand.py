@@ -33,6 +33,7 @@ class Demand:
     units: tuple[float, ...] | None
     rooms: tuple[str, ...]
     constants: tuple[float, float, float] | None
+    room_outlets: int | None
     in_force: bool | None
 
     def sum_of(self, which: Sequence[int]) -> float:
@@ -50,28 +51,33 @@ class Demand:
     def peak_of(self, which: Sequence[int]) -> float:
         """Peak flow of some outlets by the formula of DIN 1988-300."""
         assert self.constants is not None
+        assert self.room_outlets is not None
         rooms: dict[str, list[float]] = {}
         for k in which:
             rooms.setdefault(self.rooms[k], []).append(self.flows[k])
-        drawn = f.together([_two_largest(flows) for flows in rooms.values()])
+        most = self.room_outlets
+        drawn = f.together([_largest(flows, most) for flows in rooms.values()])
         found = f.peak_flow(self.sum_of(which), *self.constants)
         return f.peak_within(found, self.largest_of(which), drawn)
 
 
-def _two_largest(flows: list[float]) -> float:
-    """Flow of the two largest outlets of a room."""
-    if len(flows) == 1:
-        return flows[0]
-    first, second = larger(flows[0], flows[1]), smaller(flows[0], flows[1])
-    for flow in flows[2:]:
-        first, second = larger(first, flow), larger(second, smaller(first, flow))
-    return f.together([first, second])
+def _largest(flows: list[float], most: int) -> float:
+    """Flow of the largest outlets of a room, as many as run at once."""
+    kept: list[float] = []
+    for flow in flows:
+        rest = flow
+        for place, held in enumerate(kept):
+            kept[place], rest = larger(held, rest), smaller(held, rest)
+        if len(kept) < most:  # structure
+            kept.append(rest)
+    return f.together(kept)
 
 
 def _table(c: Context) -> Table:
     """Table of fittings of the method; flows of named outlets are those of EN 806-3."""
     if c.method == BS_6700:
-        return c.table("loading-units-bs-6700", edition="BS 6700:1997")
+        edition = c.text("loading-units-bs-6700-edition")
+        return c.table("loading-units-bs-6700", edition=edition)
     if c.method == DIN_1988_300:
         return c.table("design-flows-din-1988-300")
     return c.table("loading-units-en-806-3")
@@ -97,14 +103,17 @@ def demand_of(outlets: Sequence[Outlet], building: str, c: Context, field: str) 
         if counts_units:
             units.append(row["units"])
     constants: tuple[float, float, float] | None = None
+    room_outlets: int | None = None
     if c.method == DIN_1988_300:
         kind: Any = c.table("peak-flow-din-1988-300").at("/building").exact(building=building)
         constants = (kind["a"], kind["b"], kind["c"])
+        room_outlets = int(c.value("outlets-a-room-din-1988-300"))
     return Demand(
         c.method,
         tuple(flows),
         tuple(units) if counts_units else None,
         tuple(outlet.room or f"/{index}" for index, outlet in enumerate(outlets)),
         constants,
+        room_outlets,
         not table.superseded if counts_units else None,
     )

@@ -30,7 +30,8 @@ VALVE: Final = Source(
     kind="common-practice",
     document="Outlet pressure of a reducing valve: its setting less a fall-off that grows with flow",
     edition="1",
-    locator="straight line through the fall-off its maker states at one flow; never above the inlet",
+    locator="straight line through the fall-off its maker states at one flow; standing open, the "
+    "inlet less what it then loses, with the square of the flow",
     confirmed="derived",
 )
 DIN_1988_300: Final = Source(
@@ -134,16 +135,25 @@ def end_pressure(
     return p_1 - dp - dp_z
 
 
-@formula("p_2", "pressure_gauge", "Pa", source=VALVE)
-def valve_outlet(
-    p_1: Annotated[float, Sym("pressure_gauge", "p_1", "Pa")],
+@formula("p_r", "pressure_gauge", "Pa", source=VALVE)
+def valve_regulated(
     p_set: Annotated[float, Sym("pressure_gauge", "p_set", "Pa")],
     dp_1: Annotated[float, Sym("pressure_difference", "Δp_1", "Pa")],
     q: Flow,
     q_1: Annotated[float, Sym("volume_flow", "q_1", "m3/s")],
 ) -> float:
-    """Pressure after the reducing valve: setting less fall-off, never above its inlet."""
-    return smaller(p_1, p_set - dp_1 * q / q_1)
+    """Pressure that the reducing valve holds: setting less fall-off."""
+    return p_set - dp_1 * q / q_1
+
+
+@formula("p_2", "pressure_gauge", "Pa", source=VALVE)
+def valve_outlet(
+    p_1: Annotated[float, Sym("pressure_gauge", "p_1", "Pa")],
+    p_r: Annotated[float, Sym("pressure_gauge", "p_r", "Pa")],
+    dp_o: Annotated[float, Sym("pressure_difference", "Δp_o", "Pa")],
+) -> float:
+    """Pressure after the reducing valve: what it holds, or its inlet less its loss when open."""
+    return smaller(p_1 - dp_o, p_r)
 
 
 @formula("p_2", "pressure_gauge", "Pa", source=VALVE)

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import Final
 
-from tundish.calculation import Finding, Method, Refused
+from tundish.calculation import Finding, Method, Need, Refused
+from tundish.physics.hydrostatics import HYDROSTATICS
 from tundish.sources import Source
+from tundish_plugins.tubes import FOR_COLD_ONLY
 from tundish_plugins.water_supply.formulas import VALVE
 
 EN_806_3: Final = Source(
@@ -55,7 +57,61 @@ VALVES_WITHIN_CHART: Final = Finding(
     source=VALVE,
 )
 
+NEEDS: Final = (
+    Need("water-tubes", "table", "Tubes for water"),
+    Need("cold-tube-temperature-most", "temperature", "Warmest water in tubes for cold water"),
+    Need("loading-units-en-806-3", "table", "Loading units, EN 806-3"),
+    Need("loading-units-bs-6700", "table", "Loading units, BS 6700", optional=True),
+    Need("loading-units-bs-6700-edition", "text", "Edition of those", optional=True),
+    Need("design-flows-din-1988-300", "table", "Calculation flows, DIN 1988-300"),
+    Need("peak-flow-din-1988-300", "table", "Constants of the peak flow, DIN 1988-300"),
+    Need("outlets-a-room-din-1988-300", "number", "Outlets of a room at once, DIN 1988-300"),
+)
+"""Of tubes and of demand."""
+
+
+def outlets_stand(known: str, unknown: str) -> tuple[Finding, ...]:
+    """Judge what outlets stand at with nothing running; ``known`` points at whether it is known."""
+    return (
+        Finding(
+            "outlet-standing-pressure",
+            "Standing pressure at the outlets against their rating",
+            quantity="/outputs/outlets/*/standing_pressure",
+            sense="at-most",
+            limit="/inputs/outlets/*/most_pressure",
+            rests_on=("cold-water-temperature",),
+            capped_unless=known,
+            words_capped=unknown,
+            words_passed="{item} stands at {value} with nothing running; it may stand at {limit}.",
+            words_failed="{item} stands at {value} with nothing running; it may stand at {limit} "
+            "only. Fit a pressure reducing valve, or set it lower.",
+            source=HYDROSTATICS,
+        ),
+        Finding(
+            "unrated-outlet-standing-pressure",
+            "Standing pressure at outlets whose rating is not given",
+            quantity="/outputs/outlets/*/standing_pressure",
+            sense="at-most",
+            limit="outlet-standing-pressure-most",
+            rests_on=("cold-water-temperature",),
+            applies_when="not /outputs/outlets/*/rated",
+            capped_unless=known,
+            words_capped=unknown,
+            words_passed="{item} stands at {value} with nothing running; the weakest kinds of "
+            "outlet are made for {limit}.",
+            words_failed="{item} stands at {value} with nothing running, and the weakest kinds of "
+            "outlet are made for {limit} only. Give its rating, or reduce the pressure.",
+        ),
+    )
+
+
 REFUSALS: Final = (
+    FOR_COLD_ONLY,
+    Refused(
+        "open-loss-missing",
+        "The reducing valve cannot hold {held}: only {pressure} stands before it, so it stands open",
+        "Ask the maker what it loses fully open at the flow of its fall-off, and give open_loss.",
+    ),
     Refused(
         "fitting-missing",
         "The kind of fitting is not given",

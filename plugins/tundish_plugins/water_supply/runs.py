@@ -5,14 +5,22 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from tundish.functions import all_of, refuse, require
+from tundish.functions import all_of, any_of, refuse, require
 from tundish.physics import pipes
 from tundish.physics.water import density, dynamic_viscosity
+from tundish.working import silent
+from tundish_plugins.tubes import require_suited
 from tundish_plugins.water_supply import formulas as f
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from tundish.tables import Table
     from tundish_plugins.water_supply.contract import Component, ReducingValve, Run
+
+
+Reducer = tuple[float, float, float, float | None]
+"""A reducing valve: setting, fall-off, the flow of both, and its loss there when fully open."""
 
 
 @dataclass(frozen=True)
@@ -24,6 +32,15 @@ class Water:
 
 
 @dataclass(frozen=True)
+class Tubes:
+    """The table of tubes, the temperature of the water in them, and the most for cold ones."""
+
+    table: Table
+    T: float
+    T_cold: float
+
+
+@dataclass(frozen=True)
 class Pipe:
     """A run as the friction sees it."""
 
@@ -32,7 +49,7 @@ class Pipe:
     L_e: float
     zeta: float
     components: tuple[tuple[float, float], ...]  # loss, at flow
-    valve: tuple[float, float, float] | None  # setting, fall-off, at flow
+    valve: Reducer | None
     dp_z: float
 
     def given(self) -> tuple[Any, ...]:
@@ -47,6 +64,7 @@ class Passed:
     w: float
     Re: float
     dp: float
+    inlet: float  # before its reducing valve
     p: float
 
     @property
@@ -60,12 +78,12 @@ def water_at(T: float) -> Water:
     return Water(density(T), dynamic_viscosity(T))
 
 
-def valve_of(valve: ReducingValve | None, field: str) -> tuple[float, float, float] | None:
+def valve_of(valve: ReducingValve | None, field: str) -> Reducer | None:
     """Read a reducing valve; its fall-off cannot take all of its setting."""
     if valve is None:
         return None
     require(valve.fall_off < valve.setting, "fall-off-takes-all", f"{field}/fall_off")
-    return valve.setting, valve.fall_off, valve.at_flow
+    return valve.setting, valve.fall_off, valve.at_flow, valve.open_loss
 
 
 def components_of(components: list[Component]) -> tuple[tuple[float, float], ...]:
@@ -73,8 +91,8 @@ def components_of(components: list[Component]) -> tuple[tuple[float, float], ...
     return tuple((item.pressure_loss, item.at_flow) for item in components)
 
 
-def bore_of(run: Run, tubes: Table, field: str) -> tuple[float, float]:
-    """Bore and roughness: by the tube's name, or as given."""
+def bore_of(run: Run, tubes: Tubes, field: str) -> tuple[float, float]:
+    """Bore and roughness: by the name of a tube that suits the water, or as given."""
     if run.tube is None:
         if run.bore is None:
             refuse("tube-missing", f"{field}/tube")
@@ -87,11 +105,12 @@ def bore_of(run: Run, tubes: Table, field: str) -> tuple[float, float]:
         refuse(
             "tube-given-twice", f"{field}/bore" if run.bore is not None else f"{field}/roughness"
         )
-    row = tubes.at(f"{field}/tube").exact(tube=run.tube)
+    row = tubes.table.at(f"{field}/tube").exact(tube=run.tube)
+    require_suited(row, tubes.T, tubes.T_cold, f"{field}/tube")
     return row["bore"], row["roughness"]
 
 
-def pipe_of(run: Run, tubes: Table, water: Water, field: str) -> Pipe:
+def pipe_of(run: Run, tubes: Tubes, water: Water, field: str) -> Pipe:
     """Read a run; ``field`` is its pointer under the inputs."""
     d, k = bore_of(run, tubes, field)
     return Pipe(
@@ -127,37 +146,82 @@ def with_fittings(pipe: Pipe, q: float, w: float, dp_f: float, water: Water) -> 
 def through(pipe: Pipe, q: float, p: float, water: Water) -> Passed:
     """Send a flow through a run from a pressure at its start; its reducing valve sits at its end."""
     w, Re, dp = lost(pipe, q, water)
-    return Passed(w, Re, dp, after_valve(pipe.valve, q, f.end_pressure(p, dp, pipe.dp_z)))
+    inlet = f.end_pressure(p, dp, pipe.dp_z)
+    return Passed(w, Re, dp, inlet, after_valve(pipe.valve, q, inlet))
 
 
-def after_valve(valve: tuple[float, float, float] | None, q: float, p: float) -> float:
-    """Pressure behind a reducing valve, if there is one."""
+def after_valve(valve: Reducer | None, q: float, p: float) -> float:
+    """Pressure behind a reducing valve, if there is one; a loss when open that nobody gave is 0."""
     if valve is None:
         return p
-    p_set, dp_1, q_1 = valve
-    return f.valve_outlet(p, p_set, dp_1, q, q_1)
+    p_set, dp_1, q_1, dp_o = valve
+    open_drop = 0.0 * p if dp_o is None else f.component_drop(dp_o, q, q_1)
+    return f.valve_outlet(p, f.valve_regulated(p_set, dp_1, q, q_1), open_drop)
 
 
-def within_charts(valves: list[tuple[tuple[float, float, float] | None, float]]) -> Any:
+@dataclass(frozen=True)
+class AtValve:
+    """A reducing valve with the flow through it, the pressure before it, and its pointer."""
+
+    valve: Reducer
+    q: float
+    p: float
+    field: str
+
+
+def within_charts(valves: Sequence[AtValve]) -> Any:
     """Whether no reducing valve passes more than its fall-off is stated for; none: no valve."""
-    known: list[Any] = [q <= valve[2] * (1 + 1e-9) for valve, q in valves if valve is not None]
+    known: list[Any] = [at.q <= at.valve[2] * (1 + 1e-9) for at in valves]
     return all_of(*known) if known else None
 
 
-def through_components(
-    components: tuple[tuple[float, float], ...],
-    valve: tuple[float, float, float] | None,
-    q: float,
-    p: float,
-) -> float:
-    """Pressure behind components and a reducing valve without any pipe."""
-    if components:
-        dp = f.components_together(_component_drops(components, q))
-        p = f.end_pressure(p, dp, 0.0 * p)
-    return after_valve(valve, q, p)
+def open_known(valves: Sequence[AtValve]) -> Any:
+    """Whether what every valve passes is known, standing open or not.
+
+    A valve that cannot hold what it should stands open; without its loss then, what it passes is
+    refused. Near that, with less than its setting before it, it may stand open.
+    """
+    known: Any = True
+    for at in valves:
+        p_set, dp_1, q_1, dp_o = at.valve
+        if dp_o is not None:
+            continue
+        with silent():
+            held = f.valve_regulated(p_set, dp_1, at.q, q_1)
+        require(
+            at.p >= held,
+            "open-loss-missing",
+            f"{at.field}/open_loss",
+            pressure=(at.p, "pressure_gauge", "bar"),
+            held=(held, "pressure_gauge", "bar"),
+        )
+        known = all_of(known, at.p >= p_set * (1 - 1e-9))
+    return known
 
 
-def at_rest(pipe: Pipe, p: float) -> float:
-    """Pressure at the end of a run with nothing flowing."""
-    still = f.end_pressure(p, 0.0 * p, pipe.dp_z)
-    return still if pipe.valve is None else f.valve_static(still, pipe.valve[0])
+def through_components(components: tuple[tuple[float, float], ...], q: float, p: float) -> float:
+    """Pressure behind components without any pipe."""
+    if not components:
+        return p
+    dp = f.components_together(_component_drops(components, q))
+    return f.end_pressure(p, dp, 0.0 * p)
+
+
+@dataclass(frozen=True)
+class Standing:
+    """Pressure with nothing flowing, and whether more at the start would make it no more."""
+
+    p: float
+    held: Any
+
+    def along(self, pipe: Pipe) -> Standing:
+        """Return what stands at the end of a run."""
+        still = f.end_pressure(self.p, 0.0 * self.p, pipe.dp_z)
+        return Standing(still, self.held).behind(pipe.valve)
+
+    def behind(self, valve: Reducer | None) -> Standing:
+        """Return what stands behind a reducing valve: it holds its setting, whatever comes."""
+        if valve is None:
+            return self
+        held = any_of(self.held, self.p >= valve[0] * (1 - 1e-9))
+        return Standing(f.valve_static(self.p, valve[0]), held)

@@ -198,3 +198,112 @@ def test_chart_shows_the_operating_point() -> None:
     names = {row["curve"] for row in rows}
     assert {"point of test", "end of the supply", "design flow", "store asks for"} <= names
     assert {row["x"] for row in rows if row["curve"] == "design flow"} == {12}
+
+
+def _valve(setting: float, fall_off: float = 0.3, open_loss: float | None = None) -> dict[str, Any]:
+    known = {} if open_loss is None else {"open_loss": _bar(open_loss)}
+    return {
+        "setting": _bar(setting),
+        "fall_off": _bar(fall_off),
+        "at_flow": _flow(30),
+        **known,
+    }
+
+
+@FAST
+@given(st.floats(2, 8), st.floats(0, 4), st.floats(1, 8), st.floats(-3, 3), st.booleans())
+def test_no_store_is_met_that_a_night_could_strain(
+    by_day: float, more: float, setting: float, rise: float, valved: bool
+) -> None:
+    """Where a reading by day is met, every higher pressure of the night is kept, too."""
+    shared: dict[str, Any] = {
+        "static_pressure": _bar(by_day),
+        "readings": [{"pressure": _bar(by_day - 1), "flow": _flow(25)}],
+        "design_flow": _flow(5),
+        "supply": [_pipe(26.0, 5.0, rise, 2.0)],
+        "store": {
+            "working_pressure": _bar(3.5),
+            **({"reducing_valve": _valve(setting, open_loss=0.3)} if valved else {}),
+        },
+        "outlets": [
+            {
+                "name": "tap",
+                "flow": _flow(5),
+                "fed_by": "store",
+                "required_pressure": _bar(0),
+                "most_pressure": _bar(4),
+            }
+        ],
+    }
+    _, day = _ask(**shared)
+    _, night = _ask(night_pressure=_bar(by_day + more), **shared)
+    for code in ("store-standing-pressure", "outlet-standing-pressure"):
+        if day["findings"][code]["verdict"] == "met":
+            assert night["findings"][code]["verdict"] == "met"
+        assert night["findings"][code]["verdict"] in {"met", "not-met"}
+    water = iapws.IAPWS97(T=283.15, P=0.4)
+    there = by_day + more + 0.05 - water.rho * 9.80665 * rise / 1e5
+    expected = min(there, setting) if valved else there
+    assert night["outputs"]["store"]["standing_pressure"]["value"] == pytest.approx(
+        expected, abs=1e-4
+    )
+
+
+@FAST
+@given(st.floats(0.6, 6), st.floats(0.1, 0.5), st.floats(0.05, 1), st.floats(3, 12))
+def test_no_reducing_valve_gives_more_than_it_has(
+    setting: float, fall_off: float, open_loss: float, flow: float
+) -> None:
+    """Behind it: what it holds, or its inlet less its own loss, whichever is less."""
+    shared: dict[str, Any] = {"gauge_resolution": _bar(0), "design_flow": _flow(flow)}
+    outlet = {"name": "tap", "flow": _flow(flow), "required_pressure": _bar(0), "fed_by": "store"}
+    got = _outputs(
+        store={"reducing_valve": _valve(setting, fall_off, open_loss)}, outlets=[outlet], **shared
+    )
+    inlet = got["store"]["pressure"]["value"]
+    held = setting - fall_off * flow / 30
+    expected = min(held, inlet - open_loss * (flow / 30) ** 2)
+    assert got["store"]["outlet_pressure"]["value"] == pytest.approx(expected, abs=1e-9)
+    status, body = _ask(
+        store={"reducing_valve": _valve(setting, fall_off)}, outlets=[outlet], **shared
+    )
+    if inlet < held * (1 - 1e-9):
+        assert (status, body["code"]) == (422, "open-loss-missing")
+    elif inlet < setting * (1 - 1e-9):
+        assert body["findings"]["outlet-pressure"]["verdict"] == "advisory"
+    else:
+        assert body["findings"]["outlet-pressure"]["verdict"] == "met"
+
+
+@pytest.mark.parametrize(("flow", "status"), [(9.9, 422), (10, 422), (19.9, 422), (20, 200)])
+def test_a_store_carries_all_its_outlets_that_run_at_once(flow: float, status: int) -> None:
+    outlets = [
+        {
+            "name": name,
+            "flow": _flow(10),
+            "at_once": True,
+            "fed_by": "store",
+            "required_pressure": _bar(0),
+        }
+        for name in ("first", "second")
+    ]
+    got, body = _ask(design_flow=None, store={"flow": _flow(flow)}, outlets=outlets)
+    assert got == status
+    if status == 422:
+        assert body["code"] == "store-flow-below-outlet"
+
+
+@pytest.mark.parametrize(("celsius", "status"), [(30, 200), (40, 200), (40.1, 422), (95, 422)])
+def test_hot_water_never_runs_in_a_tube_for_cold(celsius: float, status: int) -> None:
+    hot = {"name": "hot", "tube": "pe-25", "length": _metres(5)}
+    outlet = {
+        "name": "tap",
+        "flow": _flow(10),
+        "fed_by": "store",
+        "required_pressure": _bar(0),
+        "sections": [hot],
+    }
+    got, body = _ask(store={}, outlets=[outlet], hot_temperature={"value": celsius, "unit": "degC"})
+    assert got == status
+    if status == 422:
+        assert body["code"] == "tube-for-cold-only"

@@ -261,4 +261,58 @@ def test_units_of_two_standards_are_never_mixed() -> None:
         {"inputs": inputs, "region": "INT", "date": "2026-11-01", "method": "bs-6700"},
     )
     assert status == 422
-    assert body["code"] == "edition-unknown"
+    assert body["code"] == "rule-missing"
+
+
+@pytest.mark.parametrize("tube", sorted(TUBES))
+@pytest.mark.parametrize("celsius", [10.0, 40.0, 40.1, 60.0, 95.0])
+def test_hot_water_never_runs_in_a_tube_for_cold(tube: str, celsius: float) -> None:
+    """Nor is such a tube offered as the next size."""
+    inputs = {
+        "start_pressure": _amount(3, "bar"),
+        "water_temperature": _amount(celsius, "degC"),
+        "sections": [_section("p", "source", "t", tube, length=_amount(1, "m"))],
+        "outlets": [_outlet("tap", "t", 10)],
+    }
+    status, body = _ask(inputs)
+    if tube.startswith("pe-") and celsius > 40:
+        assert (status, body["code"]) == (422, "tube-for-cold-only")
+        return
+    assert status == 200
+    section = body["outputs"]["sections"][0]
+    if celsius > 40:
+        for way in ("larger", "smaller"):
+            assert section[way] is None or not section[way]["tube"].startswith("pe-")
+
+
+@FAST
+@given(st.floats(0.5, 10), st.floats(0, 6), st.floats(0.5, 8), st.booleans(), st.booleans())
+def test_no_outlet_is_met_that_could_stand_at_more(
+    start: float, more: float, setting: float, valved: bool, rated: bool
+) -> None:
+    """Where the pressure while it runs is met, every higher standing pressure is kept, too."""
+    valve = {
+        "setting": _amount(setting, "bar"),
+        "fall_off": _amount(0.1, "bar"),
+        "at_flow": _amount(30, "l/min"),
+        "open_loss": _amount(0.2, "bar"),
+    }
+    fitted = {"reducing_valve": valve} if valved else {}
+    outlet = _outlet("tap", "t", 10)
+    if rated:
+        outlet["most_pressure"] = _amount(6, "bar")
+    inputs = {
+        "start_pressure": _amount(start, "bar"),
+        "sections": [_section("p", "source", "t", "copper-54", length=_amount(1, "m"), **fitted)],
+        "outlets": [outlet],
+    }
+    code = "outlet-standing-pressure" if rated else "unrated-outlet-standing-pressure"
+    most = 6 if rated else 5
+    _, running = _ask(inputs)
+    _, standing = _ask({**inputs, "standing_pressure": _amount(start + more, "bar")})
+    stands = min(start + more, setting) if valved else start + more
+    assert standing["findings"][code]["verdict"] == (
+        "met" if stands <= most * (1 + 1e-9) else "not-met"
+    )
+    if running["findings"][code]["verdict"] == "met":
+        assert standing["findings"][code]["verdict"] == "met"

@@ -25,8 +25,18 @@ from tundish_plugins.water_supply.mains_supply.kernel import kernel
 from tundish_plugins.water_supply.methods import (
     BS_6700_UNITS,
     EN_806_3_UNITS,
+    NEEDS,
     REFUSALS,
     VALVES_WITHIN_CHART,
+    outlets_stand,
+)
+
+_DAY = (
+    "the static pressure is a single reading, and a main stands higher at night: give "
+    "night_pressure, of a gauge with a maximum hand left overnight."
+)
+_OPEN = (
+    "a reducing valve stands open, or may, and what it loses then is not given: give its open_loss."
 )
 
 CALCULATION = Calculation(
@@ -63,15 +73,11 @@ CALCULATION = Calculation(
         ),
     ),
     needs=(
-        Need("water-tubes", "table", "Tubes for water"),
         Need("mains-exponent-low", "number", "Lowest exponent of a test with one reading"),
         Need("mains-exponent-high", "number", "Highest exponent of a test with one reading"),
         Need("mains-extrapolation-most", "number", "Reach of a test beyond its flow"),
         Need("mains-reference-flow", "volume_flow", "Flow of the reference level", optional=True),
-        Need("loading-units-en-806-3", "table", "Loading units, EN 806-3"),
-        Need("loading-units-bs-6700", "table", "Loading units, BS 6700", optional=True),
-        Need("design-flows-din-1988-300", "table", "Calculation flows, DIN 1988-300"),
-        Need("peak-flow-din-1988-300", "table", "Constants of the peak flow, DIN 1988-300"),
+        *NEEDS,
     ),
     findings=(
         Finding(
@@ -80,6 +86,8 @@ CALCULATION = Calculation(
             quantity="/outputs/store/available_flow",
             sense="at-least",
             limit="/inputs/store/required_flow",
+            capped_unless="/outputs/supply_valves_known",
+            words_capped=_OPEN,
             words_passed="With its pressure left, {value} can be had at the store's inlet; it asks "
             "for {limit}.",
             words_failed="With its pressure left, only {value} can be had at the store's inlet; it "
@@ -93,6 +101,8 @@ CALCULATION = Calculation(
             quantity="/outputs/design_flow",
             sense="at-most",
             limit="/outputs/largest_flow",
+            capped_unless="/outputs/supply_valves_known",
+            words_capped=_OPEN,
             words_passed="The design flow is {value}; {limit} could be had with nothing left.",
             words_failed="The design flow is {value}; by the lower curve {limit} can be had, and "
             "that with nothing left. Run less at once, test nearer the design flow, or enlarge the "
@@ -105,6 +115,8 @@ CALCULATION = Calculation(
             quantity="/outputs/outlets/*/pressure",
             sense="at-least",
             limit="/inputs/outlets/*/required_pressure",
+            capped_unless="/outputs/valves_known",
+            words_capped=_OPEN,
             words_passed="{item} gets {value} while the design flow runs; it needs {limit}.",
             words_failed="{item} gets {value} while the design flow runs; it needs {limit}. Look "
             "at the section that drops most, or run less at once.",
@@ -116,12 +128,27 @@ CALCULATION = Calculation(
             quantity="/outputs/store/standing_pressure",
             sense="at-most",
             limit="/inputs/store/working_pressure",
+            capped_unless="/outputs/store/standing_known",
+            words_capped=_DAY,
             words_passed="With nothing running the store stands at {value} at most; it may stand "
             "at {limit}.",
             words_failed="With nothing running the store stands at {value}; it may stand at {limit} "
             "only. It needs a pressure reducing valve, or one set lower.",
             source=HYDROSTATICS,
         ),
+        Finding(
+            "store-rating-given",
+            "Pressure the store may stand at",
+            quantity="/outputs/store/rating_given",
+            sense="is",
+            limit=True,
+            rests_on=(),
+            words_passed="What the store may stand at is given.",
+            words_failed="What the store may stand at is not given: read the working pressure from "
+            "its data plate and give it as working_pressure.",
+            source=HYDROSTATICS,
+        ),
+        *outlets_stand("/outputs/outlets/*/standing_known", _DAY),
         Finding(
             "drop-readable",
             "Drop of pressure in the test",
@@ -198,6 +225,11 @@ CALCULATION = Calculation(
     ),
     cautions=("mains-varies", "water-fittings-law", "hot-water-unvented-competence"),
     refusals=(
+        Refused(
+            "night-below-static",
+            "The highest pressure of the night is below the static pressure of the test",
+            "Read the maximum hand again: the night holds the highest.",
+        ),
         Refused(
             "reading-flow-missing",
             "A reading has no flow",
@@ -285,8 +317,8 @@ CALCULATION = Calculation(
         ),
         Refused(
             "store-flow-below-outlet",
-            "Less is to flow through the store than an outlet behind it takes",
-            "Give at least the largest hot outlet, or leave it out.",
+            "Less is to flow through the store than the outlets behind it take",
+            "Give at least the hot outlets that run at once, or the largest; or leave it out.",
         ),
         Refused(
             "section-flow-too-small",
@@ -345,6 +377,7 @@ CALCULATION = Calculation(
                 "setting": {"value": 3, "unit": "bar"},
                 "fall_off": {"value": 0.5, "unit": "bar"},
                 "at_flow": {"value": 30, "unit": "l/min"},
+                "open_loss": {"value": 0.4, "unit": "bar"},
             },
             "working_pressure": {"value": 3.5, "unit": "bar"},
         },

@@ -135,8 +135,8 @@ class Store(Item):
                 "l/min",
                 low=0.5,
                 high=200,
-                help="Flow through the store at the design flow; otherwise all of it, which is on "
-                "the safe side.",
+                help="Flow through the store at the design flow, no less than its outlets that "
+                "run at once; otherwise all of it, which is on the safe side.",
             ),
         ]
         | None
@@ -204,6 +204,21 @@ class MainsSupplyInputs(Inputs):
             help="Pressure at the gauge with nothing running anywhere.",
         ),
     ]
+    night_pressure: (
+        Annotated[
+            float,
+            Quantity(
+                "pressure_gauge",
+                "p_n",
+                "bar",
+                low=0.1,
+                high=16,
+                help="Highest pressure of a gauge left there overnight, for what store and outlets "
+                "stand at: a main stands highest when nobody draws.",
+            ),
+        ]
+        | None
+    ) = None
     readings: Annotated[
         list[Reading],
         Rows(low=1, high=2, help="Readings with water running, in order of rising flow."),
@@ -359,6 +374,13 @@ class StoreOutputs(Item):
             "before any heating up.",
         ),
     ]
+    standing_known: Annotated[
+        bool,
+        Flag(
+            help="A night cannot bring more: it was recorded, or a reducing valve holds its setting."
+        ),
+    ]
+    rating_given: Annotated[bool, Flag(help="What it may stand at is given.")]
 
 
 class OutletOutputs(Item):
@@ -384,6 +406,22 @@ class OutletOutputs(Item):
             "pressure_difference", "Δp_s", "bar", help="Beyond what it needs; negative: missing."
         ),
     ]
+    standing_pressure: Annotated[
+        float,
+        Quantity(
+            "pressure_gauge",
+            "p_0",
+            "bar",
+            help="Highest pressure it stands at with nothing running, before any heating up.",
+        ),
+    ]
+    standing_known: Annotated[
+        bool,
+        Flag(
+            help="A night cannot bring more: it was recorded, or a reducing valve holds its setting."
+        ),
+    ]
+    rated: Annotated[bool, Flag(help="What it may stand at is given.")]
     mixer_ratio: (
         Annotated[float, Number("r_m", help="Higher over lower pressure of the mixer's two sides.")]
         | None
@@ -511,6 +549,20 @@ class MainsSupplyOutputs(Outputs):
         ]
         | None
     ) = None
+    valves_known: Annotated[
+        bool,
+        Flag(
+            help="What every reducing valve passes is known: it has its setting before it, or its "
+            "loss when open is given."
+        ),
+    ]
+    supply_valves_known: Annotated[
+        bool,
+        Flag(
+            help="The loss when open of every reducing valve of the supply is given: at the "
+            "largest flows they stand open."
+        ),
+    ]
     least_spare: (
         Annotated[
             float,

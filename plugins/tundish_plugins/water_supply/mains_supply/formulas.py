@@ -84,6 +84,24 @@ def judged_static(
     return p_s - dp_d
 
 
+@formula("p_s", "pressure_gauge", "Pa", source=FLOW_TEST)
+def highest_static(p_s: Static, p_n: Annotated[float, Sym("pressure_gauge", "p_n", "Pa")]) -> float:
+    """Highest static pressure: of the night or of the test."""
+    return larger(p_s, p_n)
+
+
+@formula("p_s", "pressure_gauge", "Pa", source=GAUGE)
+def least_static(p_s: Static, r: Division) -> float:
+    """Static pressure, the least that the gauge's reading allows."""
+    return p_s - r / 2
+
+
+@formula("Δp", "pressure_difference", "Pa", source=GAUGE)
+def drop_to(p_s: Annotated[float, Sym("pressure_gauge", "p_s", "Pa")], p_1: Residual) -> float:
+    """Drop from static that leaves a residual pressure."""
+    return p_s - p_1
+
+
 # --- exponent -------------------------------------------------------------------------------------
 
 

@@ -25,7 +25,6 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from tundish.rules import Context
-    from tundish.tables import Table
     from tundish_plugins.water_supply.demand import Demand
     from tundish_plugins.water_supply.mains_supply.contract import (
         MainsSupplyInputs,
@@ -41,8 +40,8 @@ CURVE_PIECES: Final = 24
 
 Way = tuple[tuple[Any, ...], ...]
 """Pipes with the flow each carries; none: that of the way."""
-Valves = list[tuple[tuple[float, float, float] | None, float]]
-"""Reducing valves, where there are any, with the flow through each."""
+Valves = list[runs.AtValve]
+"""Reducing valves, with the flow through each and the pressure before it."""
 
 
 @dataclass(frozen=True)
@@ -147,8 +146,10 @@ def _at_residual(curve: Curve, p_1: float) -> float:
         p_s, dp_t, q_t, n_1, _, r = given
         return f.lower_flow_within(q_t, p_s, p_1, dp_t, r, n_1)
 
+    with silent():
+        drop = f.drop_to(f.least_static(curve.p_s, curve.r), p_1)
     found: float = choose(
-        curve.p_s - p_1 - curve.r / 2 >= curve.dp_t,
+        drop >= curve.dp_t,
         beyond,
         within,
         p_1,
@@ -161,7 +162,11 @@ def _at_residual(curve: Curve, p_1: float) -> float:
 # --- the pipe -------------------------------------------------------------------------------------
 
 
-def _way(sections: Sequence[SupplyRun], tubes: Table, water: runs.Water, field: str) -> Way:
+def _tubes(T: float, c: Context) -> runs.Tubes:
+    return runs.Tubes(c.table("water-tubes"), T, c.value("cold-tube-temperature-most"))
+
+
+def _way(sections: Sequence[SupplyRun], tubes: runs.Tubes, water: runs.Water, field: str) -> Way:
     found = []
     for index, section in enumerate(sections):
         with part("section", section.name):
@@ -177,21 +182,30 @@ def _along(way: Way, q: float, p: float, water: runs.Water) -> float:
     return p
 
 
-def _rest(way: Way, p: float) -> float:
+def _rest(way: Way, standing: runs.Standing) -> runs.Standing:
     for pipe, _ in way:
-        p = runs.at_rest(pipe, p)
-    return p
+        standing = standing.along(pipe)
+    return standing
 
 
 def _sections(
-    sections: Sequence[SupplyRun], way: Way, q: float, p: float, water: runs.Water
+    sections: Sequence[SupplyRun],
+    way: Way,
+    q: float,
+    p: float,
+    water: runs.Water,
+    field: str,
+    valves: Valves,
 ) -> tuple[list[dict[str, Any]], float]:
-    """Every section at a flow, for people, and the pressure at the end."""
+    """Every section at a flow, for people, and the pressure at the end; its valves are added."""
     found = []
-    for section, (pipe, own) in zip(sections, way, strict=True):
+    for index, (section, (pipe, own)) in enumerate(zip(sections, way, strict=True)):
         flow = q if own is None else own
         with part("section", section.name):
             state = runs.through(pipe, flow, p, water)
+        if pipe.valve is not None:
+            where = f"{field}/{index}/reducing_valve"
+            valves.append(runs.AtValve(pipe.valve, flow, state.inlet, where))
         p = state.p
         found.append(
             {
@@ -305,35 +319,69 @@ def _design_flow(i: MainsSupplyInputs, demand: Demand | None, c: Context) -> flo
 # --- what is behind the supply --------------------------------------------------------------------
 
 
+@dataclass(frozen=True)
+class Start:
+    """Where the pipe to an outlet begins: both curves at the design flow, and standing."""
+
+    p: float
+    p_high: float
+    standing: runs.Standing
+    q: float | None = None
+    """Flow of the store; none at the end of the supply."""
+
+
+def _highest_static(i: MainsSupplyInputs, supply: Supply) -> runs.Standing:
+    """What stands at the end of the supply at the most; known where a night was recorded."""
+    curve, p_s = supply.curve, i.static_pressure
+    if i.night_pressure is not None:
+        require(i.night_pressure >= p_s * (1 - 1e-9), "night-below-static", "/night_pressure")
+        p_s = f.highest_static(p_s, i.night_pressure)
+    none = 0.0 * curve.q_t
+    p = f.upper_pressure(p_s, curve.dp_t, none, f.reading_band(curve.r, none))
+    return _rest(supply.way, runs.Standing(p, i.night_pressure is not None))
+
+
+def _hot_at_once(i: MainsSupplyInputs, demand: Demand | None) -> float | None:
+    """Flow of the outlets behind the store that are marked to run at once."""
+    marked = [k for k, o in enumerate(i.outlets) if o.at_once and o.fed_by == "store"]
+    return None if demand is None or not marked else demand.sum_of(marked)
+
+
 def _store(
-    i: MainsSupplyInputs, store: Store, supply: Supply, q_d: float, p_e: float
-) -> tuple[dict[str, Any], tuple[Any, ...]]:
-    """What arrives at the store; its components and valve for the outlets behind it."""
+    store: Store,
+    supply: Supply,
+    q_d: float,
+    hot: float | None,
+    end: Start,
+    valves: Valves,
+) -> tuple[dict[str, Any], Start]:
+    """What arrives at the store, and where the pipes behind it begin."""
     components = runs.components_of(store.components)
     valve = runs.valve_of(store.reducing_valve, "/store/reducing_valve")
     q_h = q_d
     if store.flow is not None:
         require(store.flow <= q_d * (1 + 1e-9), "store-flow-above-design", "/store/flow")
+        if hot is not None:
+            require(store.flow >= hot * (1 - 1e-9), "store-flow-below-outlet", "/store/flow")
         q_h = store.flow
-    curve = supply.curve
-    p_2 = runs.through_components(components, valve, q_h, p_e)
-    still = _rest(
-        supply.way,
-        f.upper_pressure(
-            i.static_pressure, curve.dp_t, 0.0 * curve.q_t, f.reading_band(curve.r, 0.0 * curve.q_t)
-        ),
-    )
+    inlet = runs.through_components(components, q_h, end.p)
+    p_2 = runs.after_valve(valve, q_h, inlet)
+    with silent():
+        p_2h = runs.after_valve(valve, q_h, runs.through_components(components, q_h, end.p_high))
     if valve is not None:
-        still = shared.valve_static(still, valve[0])
+        valves.append(runs.AtValve(valve, q_h, inlet, "/store/reducing_valve"))
+    standing = end.standing.behind(valve)
     told = {
         "available_flow": supply.flow_leaving(
             store.required_pressure, what="flow that leaves the store its pressure"
         ),
-        "pressure": p_e,
+        "pressure": end.p,
         "outlet_pressure": p_2,
-        "standing_pressure": still,
+        "standing_pressure": standing.p,
+        "standing_known": standing.held,
+        "rating_given": store.working_pressure is not None,
     }
-    return told, (components, valve, q_h, p_2)
+    return told, Start(p_2, p_2h, standing, q_h)
 
 
 def _outlet(
@@ -342,16 +390,13 @@ def _outlet(
     field: str,
     i: MainsSupplyInputs,
     c: Context,
-    starts: tuple[Any, ...],
+    start: Start,
     valves: Valves,
 ) -> dict[str, Any]:
     """What arrives at an outlet; the reducing valves on the way are added to ``valves``."""
-    p_e, p_eh, behind = starts
-    hot = outlet.fed_by == "store"
-    if hot and behind is None:
-        refuse("store-missing", f"{field}/fed_by")
-    water = runs.water_at(i.hot_temperature if hot else i.cold_temperature)
-    way = _way(outlet.sections, c.table("water-tubes"), water, f"{field}/sections")
+    T = i.hot_temperature if outlet.fed_by == "store" else i.cold_temperature
+    water = runs.water_at(T)
+    way = _way(outlet.sections, _tubes(T, c), water, f"{field}/sections")
     for index, section in enumerate(outlet.sections):
         if section.flow is not None:
             require(
@@ -359,16 +404,12 @@ def _outlet(
                 "section-flow-too-small",
                 f"{field}/sections/{index}/flow",
             )
-    p, p_h = p_e, p_eh
-    if hot:
-        components, valve, q_h, p = behind
-        require(q_h >= q * (1 - 1e-9), "store-flow-below-outlet", "/store/flow")
-        with silent():
-            p_h = runs.through_components(components, valve, q_h, p_eh)
-    told, p = _sections(outlet.sections, way, q, p, water)
-    valves.extend((pipe.valve, q if own is None else own) for pipe, own in way)
+    if start.q is not None:
+        require(start.q >= q * (1 - 1e-9), "store-flow-below-outlet", "/store/flow")
+    told, p = _sections(outlet.sections, way, q, start.p, water, f"{field}/sections", valves)
     with silent():
-        p_h = _along(way, q, p_h, water)
+        p_h = _along(way, q, start.p_high, water)
+    standing = _rest(way, start.standing)
     ratio = None
     if outlet.other_side_pressure is not None:
         require(p > 0.0, "mixer-without-pressure", f"{field}/other_side_pressure")
@@ -379,6 +420,9 @@ def _outlet(
         "pressure": p,
         "pressure_high": p_h,
         "spare": shared.spare(p, outlet.required_pressure),
+        "standing_pressure": standing.p,
+        "standing_known": standing.held,
+        "rated": outlet.most_pressure is not None,
         "mixer_ratio": ratio,
         "sections": told,
     }
@@ -420,7 +464,9 @@ def kernel(i: MainsSupplyInputs, c: Context) -> dict[str, Any]:
     curve, n = _curve(i, c)
     p_s, dp_t, q_t, n_1, n_2, r = curve.given()
     p_1 = i.residual_pressure
-    require(p_1 < p_s - r / 2, "residual-not-below-static", "/residual_pressure")
+    with silent():
+        p_sl = f.least_static(p_s, r)
+    require(p_1 < p_sl, "residual-not-below-static", "/residual_pressure")
     least = _at_residual(curve, p_1)
 
     cold = runs.water_at(i.cold_temperature)
@@ -433,29 +479,36 @@ def kernel(i: MainsSupplyInputs, c: Context) -> dict[str, Any]:
 
     demand = demand_of(i.outlets, i.building, c, "/outlets") if i.outlets else None
     q_d = _design_flow(i, demand, c)
-    way = _way(i.supply, c.table("water-tubes"), cold, "/supply")
+    way = _way(i.supply, _tubes(i.cold_temperature, c), cold, "/supply")
     supply = Supply(curve, way, cold, _falls(way))
     with silent():
-        standing = _rest(way, curve.lower(0.0 * q_t))
-    require(standing > 0.0, "height-above-static", "/supply")
+        lowest = _rest(way, runs.Standing(curve.lower(0.0 * q_t), held=False))
+    require(lowest.p > 0.0, "height-above-static", "/supply")
     _checked(q_d, demand, i, supply)
 
+    valves: Valves = []
     with part("at the design flow"):
         p_t = curve.lower(q_d)
-        sections, p_e = _sections(i.supply, way, q_d, p_t, cold)
+        sections, p_e = _sections(i.supply, way, q_d, p_t, cold, "/supply", valves)
     with silent():
         p_eh = supply.upper(q_d)
     with part("largest flow"):
         q_m = supply.flow_leaving(0.0 * p_s, what="flow that leaves nothing")
-    valves: Valves = [(pipe.valve, q_d if own is None else own) for pipe, own in way]
+    with part("with nothing running"):
+        end = Start(p_e, p_eh, _highest_static(i, supply))
     store, behind = None, None
     if i.store is not None:
         with part("store"):
-            store, behind = _store(i, i.store, supply, q_d, p_e)
-        valves.append((behind[1], behind[2]))
+            store, behind = _store(i.store, supply, q_d, _hot_at_once(i, demand), end, valves)
     outlets = []
     for index, outlet in enumerate(i.outlets):
         assert demand is not None
+        start = end
+        if outlet.fed_by == "store":
+            if behind is None:
+                refuse("store-missing", f"/outlets/{index}/fed_by")
+            assert behind is not None
+            start = behind
         with part("outlet", outlet.name):
             outlets.append(
                 _outlet(
@@ -464,7 +517,7 @@ def kernel(i: MainsSupplyInputs, c: Context) -> dict[str, Any]:
                     f"/outlets/{index}",
                     i,
                     c,
-                    (p_e, p_eh, behind),
+                    start,
                     valves,
                 )
             )
@@ -497,6 +550,10 @@ def kernel(i: MainsSupplyInputs, c: Context) -> dict[str, Any]:
         "end_pressure_high": p_eh,
         "largest_flow": q_m,
         "valves_within_chart": runs.within_charts(valves),
+        "valves_known": runs.open_known(valves),
+        "supply_valves_known": all(
+            pipe.valve is None or pipe.valve[3] is not None for pipe, _ in way
+        ),
         "least_spare": reduce(smaller, [item["spare"] for item in outlets]) if outlets else None,
         "supply": sections,
         "store": store,

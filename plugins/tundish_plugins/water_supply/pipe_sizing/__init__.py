@@ -18,8 +18,10 @@ from tundish_plugins.water_supply.formulas import DIN_1988_300, TOGETHER
 from tundish_plugins.water_supply.methods import (
     BS_6700_UNITS,
     EN_806_3_UNITS,
+    NEEDS,
     REFUSALS,
     VALVES_WITHIN_CHART,
+    outlets_stand,
 )
 from tundish_plugins.water_supply.pipe_sizing.contract import PipeSizingInputs, PipeSizingOutputs
 from tundish_plugins.water_supply.pipe_sizing.kernel import kernel
@@ -64,12 +66,8 @@ CALCULATION = Calculation(
         ),
     ),
     needs=(
-        Need("water-tubes", "table", "Tubes for water"),
         Need("hazen-williams-temperature-most", "temperature", "Reach of Hazen-Williams"),
-        Need("loading-units-en-806-3", "table", "Loading units, EN 806-3"),
-        Need("loading-units-bs-6700", "table", "Loading units, BS 6700", optional=True),
-        Need("design-flows-din-1988-300", "table", "Calculation flows, DIN 1988-300"),
-        Need("peak-flow-din-1988-300", "table", "Constants of the peak flow, DIN 1988-300"),
+        *NEEDS,
     ),
     findings=(
         Finding(
@@ -78,6 +76,9 @@ CALCULATION = Calculation(
             quantity="/outputs/outlets/*/pressure",
             sense="at-least",
             limit="/inputs/outlets/*/required_pressure",
+            capped_unless="/outputs/valves_known",
+            words_capped="a reducing valve stands open, or may, and what it loses then is not "
+            "given: give its open_loss.",
             words_passed="{item} gets {value}; it needs {limit}.",
             words_failed="{item} gets {value}; it needs {limit}. Go up a size in the section that "
             "loses most for each metre on the way, or run less at once.",
@@ -124,6 +125,11 @@ CALCULATION = Calculation(
             "sections): the flow cannot be had, air is drawn in and foul water may be sucked back.",
             source=DARCY_WEISBACH,
         ),
+        *outlets_stand(
+            "/outputs/outlets/*/standing_known",
+            "the pressure at the start is that while water runs, and it stands higher: give "
+            "standing_pressure.",
+        ),
         VALVES_WITHIN_CHART,
         Finding(
             "units-in-force",
@@ -149,6 +155,11 @@ CALCULATION = Calculation(
             "start-given-twice",
             "The pressure at the start is given twice",
             "Give start_pressure or cistern_level.",
+        ),
+        Refused(
+            "standing-below-start",
+            "With nothing running less stands at the start than while water runs",
+            "Give the highest pressure there, or leave it out.",
         ),
         Refused(
             "coefficient-missing",
@@ -238,6 +249,7 @@ CALCULATION = Calculation(
     sources=(DARCY_WEISBACH, COLEBROOK),
     example={
         "start_pressure": {"value": 2.2, "unit": "bar"},
+        "standing_pressure": {"value": 3, "unit": "bar"},
         "water_temperature": {"value": 60, "unit": "degC"},
         "sections": [
             {
@@ -273,12 +285,14 @@ CALCULATION = Calculation(
                 "node": "bath",
                 "flow": {"value": 18, "unit": "l/min"},
                 "required_pressure": {"value": 0.3, "unit": "bar"},
+                "most_pressure": {"value": 10, "unit": "bar"},
             },
             {
                 "name": "shower",
                 "node": "shower",
                 "flow": {"value": 9, "unit": "l/min"},
                 "required_pressure": {"value": 1, "unit": "bar"},
+                "most_pressure": {"value": 5, "unit": "bar"},
             },
         ],
     },

@@ -79,6 +79,21 @@ class PipeSizingInputs(Inputs):
         ]
         | None
     ) = None
+    standing_pressure: (
+        Annotated[
+            float,
+            Quantity(
+                "pressure_gauge",
+                "p_n",
+                "bar",
+                low=0,
+                high=16,
+                help="Highest pressure there with nothing running: of the main overnight, the "
+                "setting of a reducing valve, or under the highest water level of a cistern.",
+            ),
+        ]
+        | None
+    ) = None
     cistern_level: (
         Annotated[
             float,
@@ -196,6 +211,20 @@ class OutletOutputs(Item):
         float,
         Quantity("pressure_gauge", "p_st", "bar", help="Pressure at it if nothing were lost."),
     ]
+    standing_pressure: Annotated[
+        float,
+        Quantity(
+            "pressure_gauge", "p_n", "bar", help="Highest pressure at it with nothing running."
+        ),
+    ]
+    standing_known: Annotated[
+        bool,
+        Flag(
+            help="It cannot be more: it is given at the start, or a reducing valve holds its "
+            "setting."
+        ),
+    ]
+    rated: Annotated[bool, Flag(help="What it may stand at is given.")]
     lost: Annotated[
         float, Quantity("pressure_difference", "Δp", "bar", help="Lost on the way to it.")
     ]
@@ -250,6 +279,13 @@ class PipeSizingOutputs(Outputs):
         ]
         | None
     ) = None
+    valves_known: Annotated[
+        bool,
+        Flag(
+            help="What every reducing valve passes is known: it has its setting before it, or its "
+            "loss when open is given."
+        ),
+    ]
     units_in_force: (
         Annotated[bool, Flag(help="Whether the table of loading units is in force on the date.")]
         | None

@@ -115,6 +115,7 @@ class _Pressures:
     tree: Tree
     flows: list[float]
     start: float
+    standing: runs.Standing
     order: tuple[int, ...]  # each section after the one it starts from
 
     def running(self, state: _State, names: Sequence[str]) -> list[float]:
@@ -128,17 +129,42 @@ class _Pressures:
             found[index] = p
         return [found[index] for index in range(len(self.flows))]
 
-    def at_rest(self, state: _State, path: tuple[int, ...]) -> float:
-        """Pressure at the end of a way if nothing were lost on it."""
-        p = self.start
+    def at_rest(
+        self, state: _State, path: tuple[int, ...], standing: runs.Standing
+    ) -> runs.Standing:
+        """What stands at the end of a way with nothing flowing."""
         for index in path:
-            p = runs.at_rest(state.pipes[index], p)
-        return p
+            standing = standing.along(state.pipes[index])
+        return standing
+
+    def valves(self, state: _State, ends: Sequence[float]) -> list[runs.AtValve]:
+        """Every reducing valve with its flow and the pressure before it."""
+        found = []
+        for index, pipe in enumerate(state.pipes):
+            if pipe.valve is None:
+                continue
+            before = self.tree.before[index]
+            p = self.start if before is None else ends[before]
+            with silent():
+                inlet = shared.end_pressure(p, state.drops[index], pipe.dp_z)
+            where = f"/sections/{index}/reducing_valve"
+            found.append(runs.AtValve(pipe.valve, self.flows[index], inlet, where))
+        return found
 
 
 def _end(pipe: runs.Pipe, p: float, dp: float, q: float) -> float:
     """Pressure at the end of a section, behind its reducing valve."""
     return runs.after_valve(pipe.valve, q, shared.end_pressure(p, dp, pipe.dp_z))
+
+
+def _standing(i: PipeSizingInputs, start: float) -> runs.Standing:
+    """What stands at the start with nothing flowing; known where it is given."""
+    if i.standing_pressure is None:
+        return runs.Standing(start, held=False)
+    require(
+        i.standing_pressure >= start * (1 - _SLACK), "standing-below-start", "/standing_pressure"
+    )
+    return runs.Standing(i.standing_pressure, held=True)
 
 
 def _order(tree: Tree) -> tuple[int, ...]:
@@ -237,13 +263,17 @@ def _outlets(
         path = pressures.tree.paths[leaf]
         p = ends[path[-1]]
         with part("outlet", outlet.name):
-            p_st = pressures.at_rest(state, path)
+            p_st = pressures.at_rest(state, path, runs.Standing(pressures.start, held=False)).p
+            still = pressures.at_rest(state, path, pressures.standing)
             L = f.way_length([lengths[k] for k in path])
             found.append(
                 {
                     "name": outlet.name,
                     "flow": demand.flows[leaf],
                     "static_pressure": p_st,
+                    "standing_pressure": still.p,
+                    "standing_known": still.held,
+                    "rated": outlet.most_pressure is not None,
                     "lost": f.way_drop([state.drops[k] for k in path]),
                     "pressure": p,
                     "head": shared.head_of(p, water.rho),
@@ -297,7 +327,9 @@ def kernel(i: PipeSizingInputs, c: Context) -> dict[str, Any]:
     water = runs.water_at(i.water_temperature)
     start = _start(i, water)
     C = _coefficient(i, c)
-    tubes = c.table("water-tubes")
+    tubes = runs.Tubes(
+        c.table("water-tubes"), i.water_temperature, c.value("cold-tube-temperature-most")
+    )
     demand = demand_of(i.outlets, i.building, c, "/outlets")
     flows = _flows(i, tree, demand, c)
     state = _State()
@@ -308,19 +340,19 @@ def kernel(i: PipeSizingInputs, c: Context) -> dict[str, Any]:
         state.pipes.append(pipe)
         state.speeds.append((w, Re))
         state.drops.append(dp)
-    pressures = _Pressures(tree, flows, start, _order(tree))
+    pressures = _Pressures(tree, flows, start, _standing(i, start), _order(tree))
     ends = pressures.running(state, [section.name for section in i.sections])
     outlets = _outlets(i, demand, pressures, state, ends, water)
-    exchange = _Exchange(i, tubes, water, C, pressures, state)
+    valves = pressures.valves(state, ends)
+    exchange = _Exchange(i, tubes.table, water, C, pressures, state)
     return {
         "start_pressure": start,
         "density": water.rho,
         "viscosity": water.mu,
         "least_spare": reduce(smaller, [item["spare"] for item in outlets]),
         "above_atmospheric": all_of(*(p >= 0.0 for p in ends)),
-        "valves_within_chart": runs.within_charts(
-            [(pipe.valve, q) for pipe, q in zip(state.pipes, flows, strict=True)]
-        ),
+        "valves_within_chart": runs.within_charts(valves),
+        "valves_known": runs.open_known(valves),
         "units_in_force": demand.in_force,
         "outlets": outlets,
         "sections": _sections(exchange, demand, ends, c.method),
