@@ -29,6 +29,19 @@ def tundish_calculations() -> list[CalculationEntry]:
             target="tundish_plugins.gas.pipe_sizing:CALCULATION",
         ),
         CalculationEntry(
+            id="gas-pipe-proposal",
+            title="Cheapest tubes of a gas installation",
+            summary="From the tubes on offer and their costs, the cheapest for each section that keep "
+            "the limit at every appliance, found exactly, with the next cheapest beside it.",
+            family="gas",
+            questions=(
+                "Which tube sizes do I need, and no larger?",
+                "Which section of the old gas pipe can stay?",
+                "What is the cheapest way to feed another appliance?",
+            ),
+            target="tundish_plugins.gas.pipe_proposal:CALCULATION",
+        ),
+        CalculationEntry(
             id="gas-drop-forecast",
             title="Forecast of the drop of a gas pipe that cannot be seen",
             summary="From drops read at known rates: the drop at a new rate with its band, what the "
@@ -56,6 +69,20 @@ def tundish_calculations() -> list[CalculationEntry]:
             target="tundish_plugins.gas.combustion:CALCULATION",
         ),
         CalculationEntry(
+            id="combustion-air",
+            title="Air for gas appliances",
+            summary="Free area of the vents that a room or compartment needs, straight from outside "
+            "or by way of a room; whether the vents there are enough and fit; and which may go when "
+            "a boiler does.",
+            family="gas",
+            questions=(
+                "Does the room need a vent, and how large?",
+                "Is this vent good enough?",
+                "May the old vent be closed when the boiler is replaced?",
+            ),
+            target="tundish_plugins.gas.combustion_air:CALCULATION",
+        ),
+        CalculationEntry(
             id="gas-tightness",
             title="Tightness test of a small gas installation",
             summary="Volume of the installation, the drop that the edition of the procedure in force "
@@ -68,5 +95,18 @@ def tundish_calculations() -> list[CalculationEntry]:
                 "What is the installation volume?",
             ),
             target="tundish_plugins.gas.tightness:CALCULATION",
+        ),
+        CalculationEntry(
+            id="gas-purge",
+            title="Purge of a small gas installation",
+            summary="Volume that must pass to drive the air out, how long that takes, whether it must "
+            "be burnt, and how much gas the room would hold if it were not.",
+            family="gas",
+            questions=(
+                "How much must pass to purge the pipes?",
+                "Must the purge be burnt?",
+                "How long does the purge take through the hob?",
+            ),
+            target="tundish_plugins.gas.purge:CALCULATION",
         ),
     ]

@@ -117,7 +117,6 @@ class InstallationOutputs(Outputs):
 
     edition: Annotated[str, Text(help="Edition of the procedure.")]
     meter_volume: Annotated[float, Quantity("volume", "V_m", "l", help="Volume of the meter.")]
-    pipes: Annotated[list[PipeOutputs], Rows(help="Each pipe.")]
     fittings_volume: (
         Annotated[float, Quantity("volume", "V_f", "l", help="Allowance for fittings.")] | None
     ) = None

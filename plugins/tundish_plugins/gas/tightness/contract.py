@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from tundish.contract import Choice, Column, Flag, Item, Quantity
-from tundish_plugins.gas.installation.contract import InstallationInputs, InstallationOutputs
+from tundish.contract import Choice, Column, Flag, Item, Quantity, Rows
+from tundish_plugins.gas.installation.contract import (
+    InstallationInputs,
+    InstallationOutputs,
+    PipeOutputs,
+)
 
 
 def _reading(symbol: str, text: str) -> Quantity:
@@ -104,6 +108,7 @@ class Bands(Item):
 class TightnessOutputs(InstallationOutputs):
     """What the installation may lose, and what it lost."""
 
+    pipes: Annotated[list[PipeOutputs], Rows(help="Each pipe.")]
     installation_volume: (
         Annotated[
             float,
