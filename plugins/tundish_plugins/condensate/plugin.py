@@ -42,4 +42,18 @@ def tundish_calculations() -> list[CalculationEntry]:
             ),
             target="tundish_plugins.condensate.quantity:CALCULATION",
         ),
+        CalculationEntry(
+            id="condensate-drain",
+            title="A condensate drain by gravity",
+            summary="Whether a condensate pipe drains and lasts: bore, fall, length outside, "
+            "insulation, material, the trap's seal against the flue, and where the pipe may end.",
+            family="condensate",
+            questions=(
+                "What size and fall does a condensate pipe need?",
+                "May the condensate go to this gully, stack, waste pipe or soakaway?",
+                "Does the trap hold against the flue?",
+                "Will the condensate pipe freeze?",
+            ),
+            target="tundish_plugins.condensate.drain:CALCULATION",
+        ),
     ]
