@@ -4,16 +4,21 @@ from __future__ import annotations
 
 import copy
 import datetime as dt
+import json
 import math
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tundish import answer
-from tundish.host import default_host
+from tundish.hooks import PluginInfo, hookimpl
+from tundish.host import Host, default_host
 from tundish_plugins.gas.tightness import CALCULATION
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 DATE = "2026-11-01"
 FAST = settings(max_examples=80, deadline=None, derandomize=True)
@@ -300,6 +305,87 @@ def test_tables_against_bores() -> None:
     for size, bore in ((15, 13.6), (22, 20.2), (28, 26.2), (35, 32.6)):
         exact = math.pi * (bore / 1000) ** 2 / 4
         assert table[f"copper-{size}"] == pytest.approx(exact, rel=0.037)
+
+
+class _Region:
+    """A region of its own, with limits for petroleum gas. Its figures are invented."""
+
+    def __init__(self, folder: Path) -> None:
+        sources = {
+            "xs-code": {
+                "kind": "standard",
+                "document": "Invented code of an invented region",
+                "edition": "1",
+                "locator": "all of it",
+                "confirmed": "seen",
+            }
+        }
+        procedure = default_host().book.rules["GB", "gas-tightness-procedure"]
+        columns = [
+            {"name": c.name, "kind": c.kind, "unit": c.unit}
+            for c in procedure.editions[0].value.columns
+        ]
+        since = {"edition": "XS 1", "from": "2020-01-01", "until": None, "source": "xs-code"}
+        rules = [
+            {
+                "name": "gas-tightness-procedure",
+                "kind": "table",
+                "meaning": "Procedure",
+                "columns": columns,
+                "editions": [
+                    {**since, "rows": [["lpg", "volume", "no", 5, 10, 1, 1, 36, 38, None, 3]]}
+                ],
+            },
+            {
+                "name": "gas-tightness-by-volume-lpg",
+                "kind": "table",
+                "meaning": "Permitted drop by volume",
+                "columns": [
+                    {"name": "volume_up_to", "kind": "volume", "unit": "l"},
+                    {"name": "drop", "kind": "pressure_difference", "unit": "mbar"},
+                ],
+                "editions": [{**since, "rows": [[12, 3], [30, 0.75]]}],
+            },
+        ]
+        region = {"schema": "region/1", "region": "XS", "title": "Elsewhere", "based_on": "GB"}
+        book = {"schema": "rules/1", "region": "XS", "family": "gas"}
+        self._files = []
+        for name, document in (
+            ("region.json", {**region, "units": {}}),
+            ("rules.json", {**book, "sources": sources, "rules": rules}),
+        ):
+            file = folder / name
+            file.write_text(json.dumps(document), encoding="utf-8")
+            self._files.append(file)
+
+    @hookimpl
+    def tundish_plugin_info(self) -> PluginInfo:
+        return PluginInfo(title="Elsewhere", regions=("XS",), contract=">=1,<2")
+
+    @hookimpl
+    def tundish_rules(self) -> list[Path]:
+        return self._files
+
+
+@pytest.mark.parametrize(("last", "verdict"), [(36.25, "met"), (36.2, "dangerous")])
+def test_a_region_brings_its_own_procedure(tmp_path: Path, last: float, verdict: str) -> None:
+    """Another gas, pressures, time and limits, with no line of the calculation changed.
+
+    Its limits are confirmed, so a drop within them is met; natural gas has no procedure there.
+    """
+    host = Host([("elsewhere", _Region(tmp_path))])
+    readings = _readings(37, last, duration="3 min")
+    pipes = [{"name": "run", "tube": "copper-15", "length": "40 m"}]
+    inputs = _inputs(gas="lpg", pipes=pipes, readings=readings)
+    request = {"inputs": inputs, "region": "XS", "date": DATE}
+    status, body = answer("gas-tightness", request, host=host)
+    assert status == 200, body
+    assert body["outputs"]["edition"] == "XS 1"
+    assert body["outputs"]["permitted_drop"]["value"] == pytest.approx(0.75)
+    assert body["findings"]["drop-within-permitted"]["verdict"] == verdict
+    request["inputs"] = _inputs(readings=readings)
+    status, body = answer("gas-tightness", request, host=host)
+    assert (status, body["code"]) == (422, "gas-without-procedure")
 
 
 def test_lpg_is_refused_whatever_the_rest() -> None:

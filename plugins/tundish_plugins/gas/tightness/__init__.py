@@ -33,6 +33,12 @@ _SMELL: Final = (
     "emergency number from outside."
 )
 _MOVEMENT_RULE: Final = ("gas-tightness-movement",)
+_LIMIT_RULES: Final = (
+    *(need.rule for need in INSTALLATION_NEEDS),
+    "gas-tightness-procedure",
+    *(f"gas-tightness-by-{by}-{gas}" for by in ("volume", "meter") for gas in ("natural", "lpg")),
+)
+"""All that the permitted drop comes from; what the eye can see on the gauge has no part in it."""
 
 CALCULATION = Calculation(
     id="gas-tightness",
@@ -68,6 +74,12 @@ CALCULATION = Calculation(
             "gas-tightness-by-volume-lpg",
             "table",
             "Permitted drop by volume, liquefied petroleum gas",
+            optional=True,
+        ),
+        Need(
+            "gas-tightness-by-meter-lpg",
+            "table",
+            "Permitted drop by meter, liquefied petroleum gas",
             optional=True,
         ),
         Need("gas-tightness-movement", "table", "Movement that the eye can see, by gauge"),
@@ -188,6 +200,7 @@ CALCULATION = Calculation(
             words_failed="The pressure fell by {value}; only {limit} is allowed. " + _STOP + " Gas "
             "that cools falls in pressure, too: after sun on the meter, let it settle and test again "
             "before the leak is sought, but never take this test as passed.",
+            rests_on=_LIMIT_RULES,
             source=VOLUME,
         ),
         Finding(
