@@ -142,7 +142,7 @@ class TightnessOutputs(InstallationOutputs):
         float,
         Quantity(
             "pressure_per_temperature",
-            "Δp/ΔT",
+            "β",
             "mbar/K",
             help="Change of the reading for each kelvin that the gas warms or cools.",
         ),

@@ -47,7 +47,7 @@ def rise(
     return p_2 - p_1
 
 
-@formula("Δp/ΔT", "pressure_per_temperature", "Pa/K", source=IDEAL_GAS)
+@formula("β", "pressure_per_temperature", "Pa/K", source=IDEAL_GAS)
 def pressure_per_kelvin(p: Absolute, T: Annotated[float, Sym("temperature", "T", "K")]) -> float:
     """Change of the reading for each kelvin."""
     return p / T
@@ -55,10 +55,10 @@ def pressure_per_kelvin(p: Absolute, T: Annotated[float, Sym("temperature", "T",
 
 @formula("ΔT", "temperature_difference", "K", source=IDEAL_GAS)
 def cooling(
-    dp: Drop, slope: Annotated[float, Sym("pressure_per_temperature", "Δp/ΔT", "Pa/K")]
+    dp: Drop, beta: Annotated[float, Sym("pressure_per_temperature", "β", "Pa/K")]
 ) -> float:
     """Cooling of the gas that alone would give the drop."""
-    return dp / slope
+    return dp / beta
 
 
 @formula("V_l", "volume_flow", "m3/s", source=IDEAL_GAS)

@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from tundish_plugins.gas.tightness.contract import LetBy, Readings, Retest, TightnessInputs
 
 PROCEDURE = "gas-tightness-procedure"
+Gas = tuple[float | None, float, float]
+"""Volume where it is known, absolute pressure at the start, change of pressure for each kelvin."""
 _SLACK = 1e-9
 _READ = (
     "drop",
@@ -162,9 +164,7 @@ def _retest(given: Readings, lowest: float, row: Row, c: Context) -> dict[str, A
     }
 
 
-def _read(
-    i: TightnessInputs, given: Readings, row: Row, volume: float | None, slope: float, c: Context
-) -> dict[str, Any]:
+def _read(i: TightnessInputs, given: Readings, row: Row, held: Gas, c: Context) -> dict[str, Any]:
     """Judge readings taken inside the procedure."""
     lowest = row["test_least"]
     if given.low_supply and row.has("test_lowest"):
@@ -179,7 +179,7 @@ def _read(
     drop = _fall(given, lowest, row, "/readings")
     moved, movement = _moved(drop, given.gauge, c)
     appliances = i.tested == "with-appliances"
-    p = f.absolute_pressure(given.start_pressure, i.atmospheric_pressure)
+    volume, p, beta = held
     return {
         **let_by,
         **_retest(given, lowest, row, c),
@@ -189,7 +189,7 @@ def _read(
         "stillness_judged": False if appliances else moved,
         "full_pressure": given.start_pressure >= row["test_least"] * (1 - _SLACK),
         "leak": None if volume is None else f.leak(volume, drop, p, given.duration),
-        "cooling": f.cooling(drop, slope),
+        "cooling": f.cooling(drop, beta),
         "retest_needed": movement if appliances and row["retest"] == "yes" else False,
     }
 
@@ -205,7 +205,7 @@ def kernel(i: TightnessInputs, c: Context) -> dict[str, Any]:
     given = i.readings
     start = row["test_least"] if given is None else given.start_pressure
     p = f.absolute_pressure(start, i.atmospheric_pressure)
-    slope = f.pressure_per_kelvin(p, i.gas_temperature)
+    beta = f.pressure_per_kelvin(p, i.gas_temperature)
     allowed_leak = None
     if drop is not None and volume is not None:
         allowed_leak = f.leak(volume, drop, p, row["test_time"])
@@ -223,7 +223,7 @@ def kernel(i: TightnessInputs, c: Context) -> dict[str, Any]:
         "band_up_to": up_to,
         "bands": drawn(_bands, i, c, row),
         "permitted_leak": allowed_leak,
-        "pressure_per_kelvin": slope,
+        "pressure_per_kelvin": beta,
         "readings_given": given is not None,
-        **(dict.fromkeys(_READ) if given is None else _read(i, given, row, volume, slope, c)),
+        **(dict.fromkeys(_READ) if given is None else _read(i, given, row, (volume, p, beta), c)),
     }
