@@ -273,6 +273,12 @@ ROWS: tuple[Row, ...] = (
         ("Pa/K", 1.0, "Pa/kelvin"),
         ("mbar/K", 1e2, "mbar/kelvin"),
     ),
+    _row(
+        "area_per_power",
+        ("m2/W", 1.0, "m**2/W"),
+        ("cm2/kW", 1e-7, "cm**2/kilowatt"),
+        ("mm2/kW", 1e-9, "mm**2/kilowatt"),
+    ),
     _row("volume_fraction", *_SHARE),  # of a gas in a mixture
     _row("efficiency_net", *_SHARE),  # and losses, of the net heat input
     _row("efficiency_gross", *_SHARE),  # of the gross heat input
