@@ -55,6 +55,7 @@ CALCULATION = Calculation(
         Need("condensate-drain-materials", "table", "Materials of the pipe"),
         Need("condensate-terminations", "table", "Where the pipe may end"),
         Need("condensate-drain-outside-length-most", "length", "Longest pipe outside"),
+        Need("condensate-stack-storeys-most", "number", "Storeys up to which a stack's rule holds"),
         Need("condensate-drain-angle-least", "angle", "Least slope as an angle"),
     ),
     findings=(
@@ -255,16 +256,32 @@ CALCULATION = Calculation(
             "boiler or the room.",
         ),
         Finding(
+            "relief-joins",
+            "Relief valve and the condensate drain",
+            quantity="/inputs/relief_joins",
+            sense="is",
+            limit=False,
+            failed="dangerous",
+            depends_on=("condensate-relief-separate",),
+            words_passed="No relief valve is named as led into this drain; keep it so.",
+            words_failed="A relief valve is led into this drain: boiling water and steam soften "
+            "the plastic and drive out the seal, and nobody sees the valve pass. A calculation "
+            "does not make it acceptable: lead relief water by gravity, in metal, to a safe and "
+            "visible place of its own.",
+        ),
+        Finding(
             "height-above-bend",
             "Connection above the foot of the stack",
             quantity="/inputs/height_above_bend",
             sense="at-least",
             limit="condensate-stack-height-least",
             applies_when="/outputs/joins_stack",
-            words_passed="Joins the stack {value} above the bend at its foot; {limit} is asked for "
-            "in buildings of up to three storeys, more in higher ones.",
-            words_failed="Joins the stack {value} above the bend at its foot; {limit} is asked for "
-            "in buildings of up to three storeys: waste and foam press into the boiler.",
+            words_passed="Joins the stack {value} above the bend at its foot; {limit} is asked for.",
+            words_failed="Joins the stack {value} above the bend at its foot; {limit} is asked for: "
+            "waste and foam press into the boiler.",
+            capped_unless="/outputs/storeys_within_rule",
+            words_capped="the height holds for stacks that serve few storeys, and nobody has said "
+            "that this one does; higher stacks have requirements of their own.",
         ),
         Finding(
             "end-below-grating",
@@ -348,6 +365,11 @@ CALCULATION = Calculation(
             "Condensate may not end in {termination}",
             "It is acid waste water: lead it to a foul drain, a combined sewer or a purpose-made "
             "soakaway.",
+        ),
+        Refused(
+            "outside-stretch-missing",
+            "An end in {termination} lies outside, but no stretch is outside",
+            "Give the stretch from the wall on as one that is outside.",
         ),
         Refused(
             "seal-depth-missing",

@@ -8,6 +8,7 @@ from tundish.contract import (
     Based,
     Choice,
     Column,
+    Count,
     Flag,
     Inputs,
     Item,
@@ -248,6 +249,9 @@ class DrainInputs(Inputs):
         ]
         | None
     ) = None
+    storeys: (
+        Annotated[int, Count("n", low=1, high=60, help="Storeys that the stack serves.")] | None
+    ) = None
     below_grating: (
         Annotated[
             float,
@@ -268,6 +272,9 @@ class DrainInputs(Inputs):
             help="An air break outside, between the pipe and a rainwater pipe that may run full.",
             default=False,
         ),
+    ]
+    relief_joins: Annotated[
+        bool, Flag(help="The pipe of a relief valve joins this drain.", default=False)
     ]
     soakaway: Soakaway | None = None
     roughness: Annotated[
@@ -401,6 +408,9 @@ class DrainOutputs(Outputs):
     ]
     how_to_end: Annotated[str, Text(help="How the pipe ends there.")]
     joins_stack: Annotated[bool, Flag(help="The pipe joins a stack.")]
+    storeys_within_rule: Annotated[
+        bool, Flag(help="The stack is known to serve no more storeys than its rule is for.")
+    ]
     appliances: Annotated[list[ApplianceResult], Rows(help="Each appliance.")]
     segments: Annotated[list[SegmentResult], Rows(help="Each stretch.")]
     soakaway: SoakawayResult | None = None

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
 _ACCEPTED, _REFUSED = "accepted", "refused"
 _STACKS = {"internal-stack", "external-stack"}
+_OUTSIDE = "outside"
 _GULLY, _SOAKAWAY = "external-gully", "soakaway"
 
 
@@ -48,8 +49,10 @@ def _check_pipe(i: DrainInputs, c: Context) -> list[bool]:
     return accepted
 
 
-def _check_end(i: DrainInputs) -> None:
+def _check_end(i: DrainInputs, place: str) -> None:
     """Refuse an end of which the deciding measure is not known."""
+    if place == _OUTSIDE and all(item.place != _OUTSIDE for item in i.segments):
+        refuse("outside-stretch-missing", "/segments", termination=i.termination)
     if i.termination in _STACKS and i.height_above_bend is None:
         refuse("height-above-bend-missing", "/height_above_bend")
     if i.termination == _GULLY and i.below_grating is None:
@@ -60,6 +63,13 @@ def _check_end(i: DrainInputs) -> None:
         assert i.soakaway is not None
         if i.soakaway.soil == "clay":
             refuse("soakaway-in-clay", "/soakaway/soil")
+
+
+def _few_storeys(i: DrainInputs, c: Context) -> bool:
+    """Whether the stack is known to serve no more storeys than its rule is for."""
+    if i.termination not in _STACKS or i.storeys is None:
+        return False
+    return i.storeys <= c.value("condensate-stack-storeys-most")
 
 
 # --- appliances -----------------------------------------------------------------------------------
@@ -171,7 +181,7 @@ def kernel(i: DrainInputs, c: Context) -> dict[str, Any]:
     end = c.table("condensate-terminations").at("/termination").exact(termination=i.termination)
     if end["standing"] == _REFUSED:
         refuse("termination-not-allowed", "/termination", termination=i.termination)
-    _check_end(i)
+    _check_end(i, end["place"])
     most = c.value("condensate-drain-outside-length-most")
     outside = [item.length for item in i.segments if item.place != "heated"]
     L_o = f.together(outside) if outside else 0.0 * i.segments[0].length
@@ -206,6 +216,7 @@ def kernel(i: DrainInputs, c: Context) -> dict[str, Any]:
         "termination_accepted": end["standing"] == _ACCEPTED,
         "how_to_end": end["how"],
         "joins_stack": i.termination in _STACKS,
+        "storeys_within_rule": _few_storeys(i, c),
         "appliances": appliances,
         "segments": segments,
         "soakaway": (
