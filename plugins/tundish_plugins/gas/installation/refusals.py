@@ -10,6 +10,7 @@ INSTALLATION_NEEDS: Final = (
     Need("gas-meter-volumes", "table", "Volume and capacity of meters"),
     Need("gas-pipe-volumes", "table", "Volume of a metre of pipe"),
     Need("gas-tubes", "table", "Tubes by their wall"),
+    Need("gas-tubes-further", "table", "Tubes of other materials", optional=True),
     Need("gas-fittings-volume-share", "number", "Allowance for fittings"),
     Need("gas-flow-most", "gas_flow_15", "Greatest capacity of the meter"),
     Need("gas-small-pipe-most", "length", "Greatest size of pipe"),

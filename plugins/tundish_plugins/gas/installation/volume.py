@@ -77,52 +77,60 @@ def _meter(i: InstallationInputs, c: Context) -> float:
     return volume
 
 
-def _tube(pipe: Pipe, where: str, listed: Table, c: Context) -> tuple[float, float | None]:
-    """Volume of a metre, and the nominal size where it is known."""
+@dataclass(frozen=True)
+class _Tube:
+    """Volume of a metre, what it measures across, and its nominal size where that is known."""
+
+    per_length: float
+    across: float
+    size: float | None = None
+
+
+def _tube(pipe: Pipe, where: str, listed: Table, c: Context) -> _Tube:
     if pipe.tube is None:
         if pipe.bore is None:
             refuse("tube-missing", f"{where}/tube")
         assert pipe.bore is not None
-        return f.volume_per_length(pipe.bore), None
+        return _Tube(f.volume_per_length(pipe.bore), pipe.bore)
     if pipe.bore is not None:
         refuse("tube-given-twice", f"{where}/bore")
     if pipe.tube in listed.keys("tube"):
         row = listed.exact(tube=pipe.tube)
-        return row["volume"], row["size"]
+        return _Tube(row["volume"], row["size"], row["size"])
+    if c.has("gas-tubes-further"):
+        further = c.table("gas-tubes-further").at(f"{where}/tube")
+        if pipe.tube in further.keys("tube"):
+            bore = further.exact(tube=pipe.tube)["bore"]
+            return _Tube(f.volume_per_length(bore), bore)
     row = c.table("gas-tubes").at(f"{where}/tube").exact(tube=pipe.tube)
-    return f.volume_per_length(row["bore"]), float(row["size"]) / 1000
+    size = float(row["size"]) / 1000
+    return _Tube(f.volume_per_length(row["bore"]), size, size)
 
 
-def _pipes(
-    i: InstallationInputs, c: Context
-) -> tuple[list[float], list[float], list[float | None]]:
+def _pipes(i: InstallationInputs, c: Context) -> tuple[list[float], list[_Tube]]:
     listed = c.table("gas-pipe-volumes")
     most = c.value("gas-small-pipe-most")
     volumes: list[float] = []
-    per_length: list[float] = []
-    sizes: list[float | None] = []
+    tubes: list[_Tube] = []
     for index, pipe in enumerate(i.pipes):
         where = f"/pipes/{index}"
         with part("pipe", pipe.name):
-            v, size = _tube(pipe, where, listed, c)
-            across = pipe.bore if size is None else size
-            assert across is not None
+            tube = _tube(pipe, where, listed, c)
             require(
-                across <= most * _SLACK,
+                tube.across <= most * _SLACK,
                 "pipe-too-large",
-                f"{where}/bore" if size is None else f"{where}/tube",
+                f"{where}/bore" if pipe.tube is None else f"{where}/tube",
                 most=(most, "length", "mm"),
             )
-            volumes.append(f.pipe_volume(v, pipe.length))
-            per_length.append(v)
-            sizes.append(size)
-    return volumes, per_length, sizes
+            volumes.append(f.pipe_volume(tube.per_length, pipe.length))
+            tubes.append(tube)
+    return volumes, tubes
 
 
 def installed(i: InstallationInputs, c: Context) -> Installed:
     """Volume of the installation; refuse one beyond the scope of the procedure."""
     V_m = _meter(i, c)
-    volumes, per_length, sizes = _pipes(i, c)
+    volumes, tubes = _pipes(i, c)
     V_f: float | None = None
     if i.volume is not None:
         if i.pipes or i.untraced_pipework:
@@ -141,4 +149,12 @@ def installed(i: InstallationInputs, c: Context) -> Installed:
         most=(most, "volume", "l"),
     )
     known = i.volume is not None or (bool(i.pipes) and not i.untraced_pipework)
-    return Installed(V_m, volumes, per_length, sizes, V_f, V, known)
+    return Installed(
+        meter=V_m,
+        pipes=volumes,
+        per_length=[tube.per_length for tube in tubes],
+        sizes=[tube.size for tube in tubes],
+        fittings=V_f,
+        total=V,
+        known=known,
+    )
