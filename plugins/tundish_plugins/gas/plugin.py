@@ -109,4 +109,17 @@ def tundish_calculations() -> list[CalculationEntry]:
             ),
             target="tundish_plugins.gas.purge:CALCULATION",
         ),
+        CalculationEntry(
+            id="gas-rate",
+            title="Gas rate and heat input",
+            summary="Heat input, gross and net, from a metric or an imperial meter, with the error of "
+            "the reading, against the rated heat input.",
+            family="gas",
+            questions=(
+                "Does the boiler burn what its plate says?",
+                "How long must the test run for a verdict?",
+                "In how many seconds must the meter pass a set volume?",
+            ),
+            target="tundish_plugins.gas.rate:CALCULATION",
+        ),
     ]
