@@ -164,6 +164,12 @@ def dry_flue_gas(V_min: DryLeast, ratio: AirRatio, L_min: AirLeast) -> float:
     return V_min + (ratio - 1) * L_min
 
 
+@formula("p_a", "pressure_absolute", "Pa", source=SATURATED_GAS)
+def vapour_pressure_of_air(w: Annotated[float, Sym("number", "w", "1")], p: Pressure) -> float:
+    """Partial pressure of the water in the combustion air; never above saturation."""
+    return p * w / (M_water / M_air + w)
+
+
 @formula("n_wa", "number", "1", source=STOICHIOMETRY)
 def water_of_air(
     w: Annotated[float, Sym("number", "w", "1")], ratio: AirRatio, L_min: AirLeast

@@ -59,8 +59,8 @@ def _mixture(i: QuantityInputs, c: Context) -> Fuel:
         flue_gas.water_made(x, [row["water"] for row in burnt]),
         flue_gas.nitrogen_of_fuel(x, [row["nitrogen"] for row in burnt]),
     )
-    gross = burning.heating_value(x, [row["gross"] for row in rows])
-    net = burning.heating_value(x, [row["net"] for row in rows])
+    gross = burning.gross_heating_value(x, [row["gross"] for row in rows])
+    net = burning.net_heating_value(x, [row["net"] for row in rows])
     volume = mixture_molar_volume(x, [row["molar_volume"] for row in rows])
     return _burnt(amounts, gross, net, volume, "/composition")
 

@@ -354,6 +354,12 @@ CALCULATION = Calculation(
             "No heat exchanger does that: check both probes, and whether air dilutes the sample.",
         ),
         Refused(
+            "air-too-humid",
+            "The water in the combustion air would have a pressure of {given}, and air that cold holds "
+            "{most} at the most",
+            "Check air_humidity: it is kilograms of water for each kilogram of dry air.",
+        ),
+        Refused(
             "no-dew-point",
             "The flue gas is so dry that it has no dew point above freezing",
             "Check the composition of the gas.",

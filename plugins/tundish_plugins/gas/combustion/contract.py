@@ -234,7 +234,8 @@ class CombustionInputs(Inputs):
             low=0,
             high=30,
             default=15,
-            help="Temperature from which heat in air and flue gas counts.",
+            help="Temperature from which heat in air and flue gas counts; heating values are "
+            "those at 15 °C.",
         ),
     ]
     readings: Annotated[

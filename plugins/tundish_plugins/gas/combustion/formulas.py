@@ -42,12 +42,21 @@ Net = Annotated[float, Sym("efficiency_net", "η_i", "1")]
 Gross = Annotated[float, Sym("efficiency_gross", "η_s", "1")]
 
 
-@formula("H", "molar_energy", "J/mol", source=TWO_BASES)
-def heating_value(
+@formula("H_s", "molar_energy", "J/mol", source=TWO_BASES)
+def gross_heating_value(
     x: Annotated[list[float], Sym("number", "x", "1")],
-    H: Annotated[list[float], Sym("molar_energy", "H", "J/mol")],
+    H: Annotated[list[float], Sym("molar_energy", "H_s", "J/mol")],
 ) -> float:
-    """Heating value of a mole of the gas, on the basis of its components'."""
+    """Gross heating value of a mole of the gas."""
+    return total(a * b for a, b in zip(x, H, strict=True))
+
+
+@formula("H_i", "molar_energy", "J/mol", source=TWO_BASES)
+def net_heating_value(
+    x: Annotated[list[float], Sym("number", "x", "1")],
+    H: Annotated[list[float], Sym("molar_energy", "H_i", "J/mol")],
+) -> float:
+    """Net heating value of a mole of the gas."""
     return total(a * b for a, b in zip(x, H, strict=True))
 
 

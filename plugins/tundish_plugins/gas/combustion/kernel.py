@@ -83,8 +83,8 @@ def _fuel(i: CombustionInputs, c: Context) -> Fuel:
         L_min,
         V_min,
         flue_gas.most_carbon_dioxide(n_CO2, V_min),
-        f.heating_value(x, [row["gross"] for row in rows]),
-        f.heating_value(x, [row["net"] for row in rows]),
+        f.gross_heating_value(x, [row["gross"] for row in rows]),
+        f.net_heating_value(x, [row["net"] for row in rows]),
     )
 
 
@@ -363,9 +363,23 @@ def _curves(burning: Burning, approach: Any) -> tuple[dict[str, Any], dict[str, 
     return curve, {"return_temperature": back, "efficiency_gross": values}
 
 
+def _air(i: CombustionInputs) -> None:
+    """Refuse air that holds more water than it can; colder than freezing it is judged as at 0 °C."""
+    p_a = flue_gas.vapour_pressure_of_air(i.air_humidity, i.pressure)
+    p_s = water.saturation_pressure(larger(i.air_temperature, _COLDEST))
+    require(
+        p_a <= p_s,
+        "air-too-humid",
+        "/air_humidity",
+        given=(p_a, "pressure_absolute", "mbar"),
+        most=(p_s, "pressure_absolute", "mbar"),
+    )
+
+
 def kernel(i: CombustionInputs, c: Context) -> dict[str, Any]:
     """Air and flue gas of a fuel, and what each reading of its flue gas says."""
     every = _rates(i)
+    _air(i)
     fuel = _fuel(i, c)
     sampled, proved = _of_air_inlet(i, c)
     readings, burning = [], []
