@@ -122,4 +122,17 @@ def tundish_calculations() -> list[CalculationEntry]:
             ),
             target="tundish_plugins.gas.rate:CALCULATION",
         ),
+        CalculationEntry(
+            id="gas-pressures",
+            title="Gas pressures at meter and appliances",
+            summary="Standing, working and lock-up pressure, the drop to each appliance, the load of "
+            "the meter; where the pressure is lost, and what to do next.",
+            family="gas",
+            questions=(
+                "Is the pressure at the meter in order?",
+                "Is it the supply, the meter regulator, the pipework or the appliance?",
+                "Can the meter carry all appliances?",
+            ),
+            target="tundish_plugins.gas.pressures:CALCULATION",
+        ),
     ]
