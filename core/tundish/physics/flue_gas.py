@@ -34,7 +34,7 @@ IDEAL_GAS_HEAT: Final = Source(
     "ideal-gas-heat-fit",
     kind="library",
     document="Least-squares fit to ideal-gas heat capacities of carbon dioxide, water, oxygen and "
-    "nitrogen with 1.18 % argon, -25 to 260 degC, Chebyshev points, integrated",
+    "nitrogen with 1.18 % argon, -20 to 260 degC, Chebyshev points, integrated",
     edition="CoolProp 8.0.0",
     locator="Cp0molar, within 0.16 %",
     confirmed="computed",

@@ -316,7 +316,7 @@ def _temperatures(i: CombustionInputs, reading: Reading, where: str) -> float | 
 def _window(reading: Reading, where: str) -> None:
     """Refuse a window of the maker's that is upside down."""
     if reading.maker_co2_least is not None and reading.maker_co2_most is not None:
-        require(reading.maker_co2_least <= reading.maker_co2_most, "window-upside-down", f"{where}")
+        require(reading.maker_co2_least <= reading.maker_co2_most, "window-upside-down", where)
 
 
 def _one(i: CombustionInputs, index: int, fuel: Fuel, c: Context) -> tuple[dict[str, Any], Burning]:
