@@ -4,6 +4,9 @@ One row's own plain numbers, never arrays. From the appliances up to the meter e
 front: what its cheapest choices need of the limit against what they cost. A choice is dropped only
 where two others need no more and cost no more, so both the best and the runner-up survive. Where
 branches meet, needs are not added (the larger counts), so fronts add and do not multiply.
+
+A first round with thinned fronts finds two good assignments. In the second, exact round a choice is
+dropped, too, where even the least that everything else can cost takes it beyond the dearer of them.
 """
 
 from __future__ import annotations
@@ -16,6 +19,10 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
 SLACK: Final = 1e-9
+BEAM: Final = 128
+"""Labels kept of each front in the first round."""
+PRICES: Final = tuple(10.0**power for power in (x / 4 for x in range(-24, 9)))
+"""What a pascal may be worth, in parts of the dearest option over the limit: a grid of bounds."""
 
 Label = tuple[float, float, Any]  # need, cost, how: (section, option, below) or (one, other)
 _ORDER: Final = itemgetter(0, 1)
@@ -57,6 +64,12 @@ def _front(labels: list[Label]) -> list[Label]:
     return kept
 
 
+def _thinned(front: list[Label]) -> list[Label]:
+    """Some labels of a front, spread evenly, the first and the last among them."""
+    step = (len(front) - 1) / (BEAM - 1)
+    return [front[int(k * step + 0.5)] for k in range(BEAM)]
+
+
 class _Search:
     """Fronts of every section, with and without uncertain flow before it."""
 
@@ -69,24 +82,23 @@ class _Search:
         margin: float,
         most: int,
     ) -> None:
-        self._options, self._ends = options, ends
+        self._before, self._ends, self._options = before, ends, options
+        self._limit = limit * (1 + SLACK)
         self._margin, self._left = margin, most
         self._below: list[list[int]] = [[] for _ in before]
         self._roots = [k for k, parent in enumerate(before) if parent is None]
         for k, parent in enumerate(before):
             if parent is not None:
                 self._below[parent].append(k)
+        self._order = list(self._roots)
+        for k in self._order:
+            self._order.extend(self._below[k])
         # What the limit leaves to a section and all behind it, if everything before drops least.
-        self._room = [limit * (1 + SLACK)] * len(before)
-        for k in self._downward():
+        self._room = [self._limit] * len(before)
+        for k in self._order:
             for child in self._below[k]:
                 self._room[child] = self._room[k] - least_drop(options[k])
-
-    def _downward(self) -> list[int]:
-        order = list(self._roots)
-        for k in order:
-            order.extend(self._below[k])
-        return order
+        self._thin, self._cut, self._bound = True, False, float("inf")
 
     def _spend(self, count: int) -> None:
         self._left -= count
@@ -123,7 +135,13 @@ class _Search:
             here.sort(key=_COST)
             del here[2:]
         self._spend(len(found))
-        return _front(found)
+        return self._kept(_front(found))
+
+    def _kept(self, front: list[Label]) -> list[Label]:
+        if not self._thin or len(front) <= BEAM:  # structure
+            return front
+        self._cut = True
+        return _thinned(front)
 
     def _behind(
         self, k: int, fronts: dict[tuple[int, bool], list[Label]], way: bool
@@ -137,25 +155,93 @@ class _Search:
             found = self._joined(found, item)
         return found
 
-    def run(self) -> list[Label]:
+    def _bounds(self) -> tuple[list[float], list[float], list[list[float]]]:
+        """Prices of a pascal, and what everything outside a section and what it feeds costs at least.
+
+        That is a sum over the sections beside the way, each at its cheapest, and for each price a
+        sum over the sections before it, each at its least of cost plus price times drop.
+        """
+        dearest = -_least([-item.cost for each in self._options for item in each])
+        unit = dearest / self._limit
+        prices = [price * unit for price in PRICES]
+        least = [_least([item.cost for item in each]) for each in self._options]
+        inside = list(least)
+        for k in reversed(self._order):
+            inside[k] += sum(inside[child] for child in self._below[k])
+        whole = sum(inside[k] for k in self._roots)
+        before, beside = [[0.0] * len(prices) for _ in least], [0.0] * len(least)
+        on_way = [0.0] * len(least)
+        for k in self._order:
+            parent = self._before[k]
+            if parent is not None:
+                on_way[k] = on_way[parent] + least[parent]
+                before[k] = [
+                    so_far + _least([o.cost + price * o.drop for o in self._options[parent]])
+                    for so_far, price in zip(before[parent], prices, strict=True)
+                ]
+            beside[k] = whole - inside[k] - on_way[k]
+        return prices, beside, before
+
+    def _within(
+        self, front: list[Label], prices: list[float], beside: float, before: list[float]
+    ) -> list[Label]:
+        """Drop what costs more than the bound, whatever the rest is. Needs rise, so prices do."""
+        found, at = [], 0
+        for label in front:
+            left = self._limit - label[0]
+            most = before[at] - prices[at] * left
+            while at + 1 < len(prices):  # structure: one row's own numbers
+                following = before[at + 1] - prices[at + 1] * left
+                if following < most:  # structure: one row's own numbers
+                    break
+                at, most = at + 1, following
+            if label[1] + beside + most <= self._bound:  # structure: one row's own numbers
+                found.append(label)
+        return found
+
+    def _round(self) -> list[Label]:
         """Front of the whole tree at the meter."""
         fronts: dict[tuple[int, bool], list[Label]] = {}
-        for k in reversed(self._downward()):
+        prices, beside, before = self._bounds()
+        for k in reversed(self._order):
             behind = {way: self._behind(k, fronts, way) for way in (False, True)}
             for way in (False, True):
-                fronts[k, way] = _front(
+                front = _front(
                     [
                         label
                         for option, item in enumerate(self._options[k])
                         for label in self._with(k, option, behind[way or item.uncertain])
                     ]
                 )
+                fronts[k, way] = self._kept(self._within(front, prices, beside[k], before[k]))
             for child in self._below[k]:
                 del fronts[child, False], fronts[child, True]
         whole = fronts[self._roots[0], False]
         for k in self._roots[1:]:
             whole = self._joined(whole, fronts[k, False])
-        return whole
+        return sorted_by_cost(whole)
+
+    def run(self) -> list[Label]:
+        """Best and next best of the whole tree; fewer where there are none."""
+        found = self._round()
+        if not self._cut:
+            return found[:2]
+        if len(found) > 1:  # structure
+            self._bound = found[1][1] * (1 + SLACK) + SLACK
+        self._thin = False
+        return self._round()[:2]
+
+
+def sorted_by_cost(labels: list[Label]) -> list[Label]:
+    """Sort by cost, then by need."""
+    labels = list(labels)
+    labels.sort(key=lambda label: (label[1], label[0]))
+    return labels
+
+
+def _least(values: list[float]) -> float:
+    values.sort()
+    return values[0]
 
 
 def least_drop(options: Sequence[Option]) -> float:
@@ -202,6 +288,5 @@ def cheapest(
     which some flow is uncertain needs ``margin`` more. Raises :class:`TooManyError` after ``most``
     part-solutions.
     """
-    front = _Search(before, ends, options, limit, margin, most).run()
-    front.sort(key=lambda label: (label[1], label[0]))
-    return [Chosen(cost, need, _written(how, len(options))) for need, cost, how in front[:2]]
+    found = _Search(before, ends, options, limit, margin, most).run()
+    return [Chosen(cost, need, _written(how, len(options))) for need, cost, how in found]
