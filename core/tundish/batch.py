@@ -21,7 +21,7 @@ from tundish.run import KernelError, read_request
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from tundish.calculation import Calculation
     from tundish.contract import FieldError, Node
@@ -287,13 +287,13 @@ def run_columns(
 ) -> Columns:
     """Answer many requests. A row's refusal is data; nothing one row does touches another."""
     calculation = runner.calculation
-    groups: dict[Any, tuple[Request, list[int], list[Any]]] = {}
+    groups: dict[Any, tuple[Request, list[int], list[Any], dict[str, str]]] = {}
     refusals: dict[int, RefusedRequest] = {}
     for index, given in enumerate(requests):
         try:
             try:
                 request = read_request(calculation, given, book, today=today)
-                inputs, _ = runner.inputs(request)
+                inputs, defaulted = runner.inputs(request)
             except Refusal as refusal:
                 raise runner.refused(refusal) from None
         except RefusedRequest as refused:
@@ -305,15 +305,16 @@ def run_columns(
             context.date,
             context.method,
             tuple(context.doubts()),  # a default from an unchecked rule caps verdicts
+            frozenset(defaulted),  # and so does a value that nobody gave
             request.units_profile,
             structure_of(calculation.inputs_node, inputs),
         )
-        _, indices, rows = groups.setdefault(key, (request, [], []))
+        _, indices, rows, _ = groups.setdefault(key, (request, [], [], defaulted))
         indices.append(index)
         rows.append(inputs)
     done = [
-        _run_group(runner, request, indices, rows, refusals, curves=curves)
-        for request, indices, rows in groups.values()
+        _run_group(runner, request, indices, rows, defaulted, refusals, curves=curves)
+        for request, indices, rows, defaulted in groups.values()
     ]
     return Columns(len(requests), done, refusals)
 
@@ -323,6 +324,7 @@ def _run_group(
     request: Request,
     indices: list[int],
     rows: list[Any],
+    defaulted: Mapping[str, str],
     refusals: dict[int, RefusedRequest],
     *,
     curves: bool,
@@ -340,5 +342,5 @@ def _run_group(
         good[list(refused)] = False
         _finite(outputs, good, calculation.id)
         with np.errstate(all="ignore"):
-            group.judged = judge(calculation, context, stacked, outputs, doubts)
+            group.judged = judge(calculation, context, stacked, outputs, doubts, defaulted)
     return group

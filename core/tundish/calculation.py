@@ -72,8 +72,9 @@ class Finding:
     verdict at ``advisory``. So does anything unconfirmed that the kernel or a default used, when the
     finding is about an output. Where most of that has no bearing on the quantity, ``rests_on`` names
     the rules and sources that have (none: an empty tuple); the kit proves that the others move
-    nothing. ``capped_unless`` is a condition like ``applies_when``:
-    where it does not hold, a kept limit is advisory at best, and ``words_capped`` says why.
+    nothing. An input that was not given but assumed is advisory at best, too. ``capped_unless`` is
+    a condition like ``applies_when``: where it does not hold, a kept limit is advisory at best, and
+    ``words_capped`` says why.
     """
 
     code: str

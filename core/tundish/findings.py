@@ -11,7 +11,7 @@ from tundish.sources import UNCONFIRMED
 from tundish.words import value_words
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Callable, Container, Mapping
 
     from tundish.contract import Node
     from tundish.doubts import Doubts
@@ -117,7 +117,8 @@ def _limit(finding: Finding, context: Context, inputs: Any, outputs: Any, place:
 class Judged:
     """One item of a finding: where, what, against what, kept or not, and whether it applies.
 
-    ``capped`` says that a kept limit counts as advisory at best; ``doubts`` and ``sure`` say why.
+    ``capped`` says that a kept limit counts as advisory at best; ``doubts``, ``sure`` and
+    ``assumed`` say why.
     """
 
     finding: Finding
@@ -128,6 +129,7 @@ class Judged:
     capped: Any
     doubts: tuple[str, ...] = ()
     sure: Any = True
+    assumed: bool = False
 
     def verdict(self, kept: bool, capped: bool) -> str:
         """Return the verdict for a kept or broken limit, capped or not."""
@@ -154,10 +156,12 @@ def judge(
     inputs: Any,
     outputs: Any,
     doubts: Doubts,
+    defaulted: Container[str] = (),
 ) -> list[Judged]:
     """Evaluate every declared finding that applies, item by item, on floats or columns.
 
-    ``doubts`` are those of the kernel's run.
+    ``doubts`` are those of the kernel's run. ``defaulted`` are the inputs, by pointer, that nobody
+    gave: an assumed value shows nothing, so a limit that it keeps is advisory at best.
     """
     judged: list[Judged] = []
     doubted = _doubts_of(calculation, context, doubts)
@@ -179,9 +183,10 @@ def judge(
                 against |= {k: v for k, v in doubted.items() if k in matters}
             kept = holds(finding.sense, place.value, limit)
             sure = _applies(finding.capped_unless, inputs, outputs, place)
-            capped = any_of(*against.values(), not_(sure))
+            assumed = place.pointer.removeprefix("/inputs") in defaulted
+            capped = any_of(*against.values(), not_(sure), assumed)
             judged.append(
-                Judged(finding, place, limit, kept, applies, capped, tuple(against), sure)
+                Judged(finding, place, limit, kept, applies, capped, tuple(against), sure, assumed)
             )
     return judged
 
@@ -238,11 +243,14 @@ def written(
         )
         if kept and not item.sure:
             entry["words"] += f" Not shown to be met: {finding.words_capped}"
+        if kept and item.assumed:
+            entry["words"] += " Not shown to be met: the value was not given, but assumed."
         if kept and item.doubts:
-            entry["words"] += (
-                f" Not shown to be met: {', '.join(item.doubts)} has not been checked against its "
-                "document."
-            )
+            names = ", ".join(item.doubts)
+            whose = "has not been checked against its document"
+            if len(item.doubts) > 1:
+                whose = "have not been checked against their documents"
+            entry["words"] += f" Not shown to be met: {names} {whose}."
             entry["unchecked"] = list(item.doubts)
         known = result.get(finding.code)
         if known is None:

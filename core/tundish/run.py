@@ -261,7 +261,7 @@ class Runner:
                 else:
                     outputs = calculation.kernel(inputs, context)
             check_outputs(calculation, outputs)
-            judged = judge(calculation, context, inputs, outputs, doubts)
+            judged = judge(calculation, context, inputs, outputs, doubts, defaulted)
             cautions = [
                 {"caution": name, "words": context.resolve(name).edition.value}
                 for name in calculation.cautions

@@ -249,3 +249,25 @@ def test_a_condition_that_fails_caps_and_says_why() -> None:
     assert group.verdicts()["of-output"] == ["met", "advisory", "not-met"]
     with pytest.raises(ValueError, match="go together"):
         Finding("a-code", "t", "/outputs/longer", "at-most", "most", capped_unless="/outputs/sure")
+
+
+def test_a_value_that_nobody_gave_shows_nothing() -> None:
+    class Assumed(Inputs):
+        """A length that may be left out."""
+
+        length: Annotated[
+            float, Quantity("length", "L", "m", low=0, high=100, default=1, help="Length.")
+        ]
+
+    calculation = replace(_calculation(_by(plain)), inputs=Assumed)
+    runner, book = Runner(calculation), _book()
+    given = [{"inputs": {"length": {"value": 1, "unit": "m"}}}, {"inputs": {}}]
+    verdicts = []
+    for request in given:
+        read = read_request(calculation, {**request, "region": "INT"}, book, today=TODAY)
+        found = runner.run(read)["findings"]["of-input"]
+        verdicts.append((found["verdict"], "assumed" in found["items"][0]["words"]))
+    assert verdicts == [("met", False), ("advisory", True)]
+    rows = [{**request, "region": "INT"} for request in given]
+    columns = run_columns(runner, rows, book, today=TODAY)
+    assert [group.verdicts()["of-input"] for group in columns.groups] == [["met"], ["advisory"]]

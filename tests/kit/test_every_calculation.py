@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from tundish.host import default_host
+from tundish.run import Runner
 from tundish.testing import kit
 from tundish.testing.recompute import evaluate
 
@@ -150,6 +153,29 @@ def test_a_formula_reached_through_a_base_class_counts() -> None:
 
     assert DiverseLoad.of is Load.of  # inherited, not its own
     assert together in kit.reachable_formulas(DiverseLoad)
+
+
+@pytest.mark.parametrize(
+    ("calculation", "moved"),
+    [
+        ("safety-discharge-pipe", "relief-valve-rating is moved by relief-valve-rating-ratio"),
+        ("mixed-water", "pasteurised is moved by legionella-log-reduction"),  # behind a default
+        ("store-standing-loss", "within-guide is moved by"),
+    ],
+)
+def test_a_finding_that_denies_what_it_rests_on_is_seen(
+    calculation: str, moved: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    plain = kit.subject(calculation)
+    findings = tuple(
+        replace(finding, rests_on=()) if finding.computed else finding
+        for finding in plain.calculation.findings
+    )
+    wrong = Runner(replace(plain.calculation, findings=findings))
+    lying = replace(plain, runner=wrong, memo={})
+    monkeypatch.setattr(kit, "subject", lambda *_: lying)
+    with pytest.raises(AssertionError, match=moved):
+        kit.check_independence(calculation)
 
 
 def test_a_wrong_dimension_is_seen(monkeypatch: pytest.MonkeyPatch) -> None:

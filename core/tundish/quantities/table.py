@@ -147,7 +147,20 @@ ROWS: tuple[Row, ...] = (
         ("mbar/m", 1e2, "mbar/m"),
         ("inH2O/ft", INCH_OF_WATER / FOOT, "249.08891*Pa/foot"),
     ),
-    _row("expansion_coefficient", ("1/K", 1.0, "1/kelvin"), ("1/degF_diff", 1.8, "1/delta_degF")),
+    _row(
+        "expansion_coefficient",
+        ("1/K", 1.0, "1/kelvin"),
+        ("mm/(m.K)", 1e-3, "mm/m/kelvin"),
+        ("1/degF_diff", 1.8, "1/delta_degF"),
+    ),
+    _row("elastic_modulus", ("Pa", 1.0, "Pa"), ("MPa", 1e6, "MPa"), ("GPa", 1e9, "GPa")),
+    _row("compressibility", ("1/Pa", 1.0, "1/Pa"), ("1/GPa", 1e-9, "1/GPa")),
+    _row(
+        "pressure_per_temperature",
+        ("Pa/K", 1.0, "Pa/kelvin"),
+        ("bar/K", 1e5, "bar/kelvin"),
+        ("psi/degF_diff", POUND * GRAVITY / INCH**2 / RANKINE, "psi/delta_degF"),
+    ),
     _row(
         "volume_per_energy",
         ("m3/J", 1.0, "m**3/joule"),
@@ -230,6 +243,11 @@ ROWS: tuple[Row, ...] = (
         ),
     ),
     _row("linear_transmittance", ("W/(m.K)", 1.0, "W/m/kelvin")),
+    _row(
+        "linear_heat_flux",
+        ("W/m", 1.0, "W/m"),
+        ("Btu/(h.ft)", BTU / 3600 / FOOT, "Btu_it/hour/foot"),
+    ),
     _row(
         "heat_flux",
         ("W/m2", 1.0, "W/m**2"),

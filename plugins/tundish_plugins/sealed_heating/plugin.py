@@ -32,11 +32,12 @@ def tundish_calculations() -> list[CalculationEntry]:
         CalculationEntry(
             id="hot-water-expansion",
             title="Expansion of an unvented hot water store",
-            summary="Vessel for the expansion of stored hot water, the order of the pressures of "
-            "reducing valve, expansion valve and relief valve, and what happens without a vessel.",
+            summary="Vessel or air gap for the expansion of stored hot water, the order of the "
+            "pressures of reducing valve, expansion valve and relief valve, and what happens "
+            "without a vessel.",
             family="hot-water",
             questions=(
-                "How big an expansion vessel does the store need?",
+                "How big an expansion vessel, or how much air in its top, does the store need?",
                 "Why does the expansion valve drip?",
                 "Are the pressures of the safety devices in order?",
             ),

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import Annotated, Final
 
-from tundish.formula import Sym, constant, formula
+from tundish.formula import Sym, formula
 from tundish.functions import larger, smaller
 from tundish.sources import Source
 
@@ -29,24 +29,6 @@ EXPANSION: Final = Source(
     locator="e = ρ_fill/ρ_hot - 1, times the volume at fill",
     confirmed="derived",
 )
-HYDROSTATICS: Final = Source(
-    "hydrostatics",
-    kind="textbook",
-    document="Pressure of a column of liquid",
-    edition="fluid mechanics textbooks",
-    locator="p = ρ g h",
-    confirmed="derived",
-)
-STANDARD_GRAVITY: Final = Source(
-    "standard-gravity",
-    kind="standard",
-    document="3rd General Conference on Weights and Measures",
-    edition="1901",
-    locator="declaration on the unit of mass and the definition of weight",
-    confirmed="seen",
-    seen_in="SI brochure",
-)
-g: Final = constant("g", 9.80665, "acceleration", "m/s2", source=STANDARD_GRAVITY)
 
 
 def absolute(symbol: str) -> Sym:
@@ -94,15 +76,6 @@ def to_gauge(
 ) -> float:
     """Gauge reading of an absolute pressure."""
     return p - p_atm
-
-
-@formula("p_st", "pressure_difference", "Pa", source=HYDROSTATICS)
-def static_pressure(
-    rho: Annotated[float, Sym("density", "ρ", "kg/m3")],
-    h: Annotated[float, Sym("length", "h", "m")],
-) -> float:
-    """Pressure of the column of water up to a height."""
-    return rho * g * h
 
 
 @formula("V_g", "volume", "m3", source=BOYLE)

@@ -57,7 +57,15 @@ def test_a_link_in_each_family(document: dict[str, Any]) -> None:
         for item in document["calculations"].values()
         if _links(item["inputs"])
     }
-    assert linked == {"heat-loss", "gas", "hot-water", "sealed-heating", "condensate"}
+    assert linked == {
+        "heat-loss",
+        "gas",
+        "hot-water",
+        "sealed-heating",
+        "condensate",
+        "unvented-hot-water",
+        "water-supply",
+    }
 
 
 def test_the_verdict_hides_nothing(record: dict[str, Any]) -> None:

@@ -148,6 +148,31 @@ def test_slab_branches_meet(area: float, stretch: float, resistance: float) -> N
     assert got["u_value"]["value"] == pytest.approx(expected, rel=1e-12)
 
 
+@settings(deadline=None, max_examples=40)
+@given(
+    st.floats(0.1, 12),
+    st.sampled_from([("wall", 0.13), ("roof", 0.10), ("floor", 0.17)]),
+    st.sampled_from(["", "improved-"]),
+)
+def test_what_it_is_decides_its_surfaces(R: float, kind: tuple[str, float], what: str) -> None:
+    """Surface resistances of the standard by hand; a direction that contradicts is refused."""
+    part, R_si = kind
+    inputs = {
+        "layers": [{"name": "one", "resistance": {"value": R, "unit": "m2.K/W"}}],
+        "part": what + part,
+    }
+    assert _u(inputs)["resistance"]["value"] == pytest.approx(R + R_si + 0.04, rel=1e-12)
+    codes = []
+    for direction in ("horizontal", "up", "down"):
+        status, body = answer(
+            "u-value",
+            {"inputs": {**inputs, "heat_flow": direction}, "region": "GB", "date": "2026-11-01"},
+            parts=(),
+        )
+        codes.append(body["code"] if status != 200 else "")
+    assert sorted(codes) == ["", "part-contradicts", "part-contradicts"]
+
+
 def _house(rooms: list[dict[str, Any]], **changes: Any) -> dict[str, Any]:
     inputs = {
         "outside_temperature": "-3 degC",
@@ -161,6 +186,16 @@ def _house(rooms: list[dict[str, Any]], **changes: Any) -> dict[str, Any]:
     assert status == 200, body
     outputs: dict[str, Any] = body["outputs"]
     return outputs
+
+
+def _wall(area: float, U: float = 1.0, **more: Any) -> dict[str, Any]:
+    return {
+        "name": "outer wall",
+        "kind": "wall",
+        "area": {"value": area, "unit": "m2"},
+        "u_value": {"value": U, "unit": "W/(m2.K)"},
+        **more,
+    }
 
 
 def _room(name: str, temperature: float, area: float, *elements: dict[str, Any]) -> dict[str, Any]:
@@ -187,9 +222,13 @@ def test_what_rooms_exchange_stays_in_the_house(a: float, b: float, area: float,
             "u_value": {"value": U, "unit": "W/(m2.K)"},
         }
 
-    rooms = [_room("one", a, 10, partition("two")), _room("two", b, 15, partition("one"))]
+    rooms = [
+        _room("one", a, 10, partition("two"), _wall(100)),
+        _room("two", b, 15, partition("one"), _wall(100)),
+    ]
     got = _house(rooms, count_gains=True)
-    assert got["transmission"]["value"] == pytest.approx(0, abs=1e-12)
+    outward = 100 * (a + 3) + 100 * (b + 3)
+    assert got["transmission"]["value"] * 1e3 == pytest.approx(outward, rel=1e-9)
     assert got["sum_of_rooms"]["value"] == pytest.approx(got["design_heat_loss"]["value"], rel=1e-9)
     without = _house(rooms)
     assert without["sum_of_rooms"]["value"] >= got["sum_of_rooms"]["value"] - 1e-12
@@ -202,7 +241,7 @@ def test_air_against_another_library(altitude: float) -> None:
 
     psychrolib.SetUnitSystem(psychrolib.SI)
     p = psychrolib.GetStandardAtmPressure(altitude)
-    got = _house([_room("one", 21, 10)], altitude={"value": altitude, "unit": "m"})
+    got = _house([_room("one", 21, 10, _wall(10))], altitude={"value": altitude, "unit": "m"})
     capacity = PropsSI("D", "T", 294.15, "P", p, "Air") * PropsSI("C", "T", 294.15, "P", p, "Air")
     outside = -3 - 0.006 * altitude
     expected = 0.7 * 24 / 3600 * capacity * (21 - outside)
@@ -246,6 +285,7 @@ def test_an_unheated_space_keeps_its_balance(
                 "area": {"value": area, "unit": "m2"},
                 "u_value": {"value": U, "unit": "W/(m2.K)"},
             },
+            _wall(150, 2.0),
         )
         for k, (temperature, area, U) in enumerate(sides)
     ]
@@ -300,3 +340,84 @@ def test_suspended_floor_by_hand(area: float, R_f: float, height: float, wind: f
     void = (2 * height * 1.7 + 1450 * 0.0015 * wind * 0.05) / B
     expected = 1 / (R_f + 0.34 + 1 / (to_ground + void))
     assert got["u_value"]["value"] == pytest.approx(expected, rel=1e-10)
+
+
+def _refused(inputs: dict[str, Any]) -> tuple[str, str]:
+    status, body = answer(
+        "heat-loss", {"inputs": inputs, "region": "GB", "date": "2026-11-01"}, parts=()
+    )
+    return ("", "") if status == 200 else (body["code"], body["pointer"])
+
+
+@settings(deadline=None, max_examples=60)
+@given(st.floats(-40, 15), st.none() | st.floats(-400, 3000), st.none() | st.floats(-400, 3000))
+def test_no_altitude_warms_the_design_day_in_silence(
+    outside: float, altitude: float | None, station: float | None
+) -> None:
+    """Only both altitudes carry a temperature to another; never beyond what is calculated."""
+    inputs: dict[str, Any] = {
+        "rooms": [_room("one", 21, 10, _wall(10))],
+        "outside_temperature": {"value": outside, "unit": "degC"},
+    }
+    if altitude is not None:
+        inputs["altitude"] = {"value": altitude, "unit": "m"}
+    if station is not None:
+        inputs["station_altitude"] = {"value": station, "unit": "m"}
+    refused = _refused(inputs)
+    if station is not None and altitude is None:
+        assert refused == ("altitude-missing", "/inputs/altitude")
+        return
+    expected = outside - 0.006 * ((altitude or 0.0) - (station or 0.0))
+    if -40 <= expected <= 15:
+        got = _house(inputs.pop("rooms"), **inputs)
+        assert got["design_outside_temperature"]["value"] == pytest.approx(expected, abs=1e-9)
+    elif not (-40 - 1e-6 <= expected <= 15 + 1e-6):
+        assert refused == ("outside-out-of-range", "/inputs/altitude")
+
+
+@settings(deadline=None, max_examples=60)
+@given(st.floats(-40, 35), st.floats(0.1, 200), st.floats(-0.5, 2), st.floats(0.1, 400))
+def test_an_answer_has_a_load_in_every_room(
+    beyond: float, area: float, psi: float, length: float
+) -> None:
+    """Whatever lies beside it and whatever its bridges: a room that is answered needs heat."""
+    room = _room(
+        "one",
+        20,
+        10,
+        _wall(12),
+        _wall(
+            area,
+            name="party wall",
+            beyond="neighbour",
+            temperature={"value": beyond, "unit": "degC"},
+        ),
+    )
+    room["bridges"] = [
+        {
+            "name": "corner",
+            "length": {"value": length, "unit": "m"},
+            "transmittance": {"value": psi, "unit": "W/(m.K)"},
+        }
+    ]
+    inputs = {
+        "rooms": [room],
+        "outside_temperature": "-3 degC",
+        "air_heat_capacity": "0.34 Wh/(m3.K)",
+        "count_gains": True,
+    }
+    code, pointer = _refused(inputs)
+    to_outside = 23 * (12 + psi * length)
+    load = to_outside + area * (20 - beyond) + 0.7 * 24 * 0.34 * 23
+    if beyond < -3:
+        assert (code, pointer) == (
+            "beyond-colder-than-outside",
+            "/inputs/rooms/0/elements/1/temperature",
+        )
+    elif to_outside < -1e-6:
+        assert (code, pointer) == ("bridges-beyond-transmission", "/inputs/rooms/0/bridges")
+    elif load < -1e-6:
+        assert (code, pointer) == ("no-load-left", "/inputs/rooms/0")
+    elif to_outside > 1e-6 and load > 1e-6:
+        got = _house([room], count_gains=True, air_heat_capacity="0.34 Wh/(m3.K)")
+        assert got["rooms"][0]["load"]["value"] == pytest.approx(load, rel=1e-9)

@@ -11,9 +11,10 @@ from tundish.calculation import (
     Refused,
     Series,
 )
+from tundish.physics.hydrostatics import HYDROSTATICS
 from tundish.physics.pipes import COLEBROOK, DARCY_WEISBACH
 from tundish_plugins.condensate.pump_head.contract import PumpHeadInputs, PumpHeadOutputs
-from tundish_plugins.condensate.pump_head.formulas import HYDROSTATICS, VOLUME_BALANCE
+from tundish_plugins.condensate.pump_head.formulas import VOLUME_BALANCE
 from tundish_plugins.condensate.pump_head.kernel import kernel
 
 _NEVER = (

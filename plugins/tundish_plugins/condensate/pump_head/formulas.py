@@ -4,19 +4,12 @@ from __future__ import annotations
 
 from typing import Annotated, Final
 
-from tundish.formula import Sym, constant, formula
+from tundish.formula import Sym, formula
 from tundish.functions import exp, larger, sqrt
+from tundish.physics.hydrostatics import ATMOSPHERE, HYDROSTATICS, Density
 from tundish.physics.pipes import PI, Bore, Flow, Length
 from tundish.sources import Source
 
-HYDROSTATICS: Final = Source(
-    "hydrostatics",
-    kind="textbook",
-    document="Head of a liquid",
-    edition="fluid mechanics textbooks",
-    locator="Δp = ρ g H",
-    confirmed="derived",
-)
 VOLUME_BALANCE: Final = Source(
     "tank-volume-balance",
     kind="derivation",
@@ -52,24 +45,6 @@ SEAT: Final = Source(
     confirmed="computed",
     computed_with="agrees within 0.4 % with 1.26 kW/mm² of a safety-valve leaflet at 3 bar",
 )
-STANDARD_GRAVITY: Final = Source(
-    "standard-gravity",
-    kind="standard",
-    document="3rd General Conference on Weights and Measures",
-    edition="1901",
-    locator="declaration on the unit of mass and the definition of weight",
-    confirmed="seen",
-    seen_in="SI brochure",
-)
-STANDARD_ATMOSPHERE: Final = Source(
-    "standard-atmosphere",
-    kind="standard",
-    document="10th General Conference on Weights and Measures",
-    edition="1954",
-    locator="resolution 4, standard atmosphere",
-    confirmed="seen",
-    seen_in="SI brochure",
-)
 SEAT_BORE: Final = Source(
     "seat-of-a-bore",
     kind="derivation",
@@ -79,15 +54,9 @@ SEAT_BORE: Final = Source(
     confirmed="derived",
 )
 
-g: Final = constant("g", 9.80665, "acceleration", "m/s2", source=STANDARD_GRAVITY)
-ATMOSPHERE: Final = constant(
-    "p_0", 101325.0, "pressure_difference", "Pa", source=STANDARD_ATMOSPHERE
-)
-
 Yield = Annotated[float, Sym("volume_per_energy", "y", "m3/J")]
 Head = Annotated[float, Sym("head", "H", "m")]
 Lift = Annotated[float, Sym("length", "H_s", "m")]
-Density = Annotated[float, Sym("density", "ρ", "kg/m3")]
 KelvinT = Annotated[float, Sym("temperature", "T", "K")]
 
 
@@ -104,16 +73,6 @@ def greater_inflow(
 ) -> float:
     """Inflow to be lifted: what was measured, if that is more."""
     return larger(V_in, V_m)
-
-
-@formula("H_f", "head", "m", source=HYDROSTATICS)
-def head_of_pressure(
-    dp: Annotated[float, Sym("pressure_difference", "Δp", "Pa")],
-    dp_z: Annotated[float, Sym("pressure_difference", "Δp_ζ", "Pa")],
-    rho: Density,
-) -> float:
-    """Head lost in tube and fittings."""
-    return (dp + dp_z) / (rho * g)
 
 
 @formula("H", "head", "m", source=HYDROSTATICS)

@@ -16,6 +16,7 @@ from tundish.functions import (
     smaller,
 )
 from tundish.physics import pipes
+from tundish.physics.hydrostatics import head_of_pressure
 from tundish.physics.water import density, dynamic_viscosity, saturation_pressure
 from tundish.working import silent
 from tundish_plugins.condensate.pump_head import formulas as f
@@ -92,7 +93,7 @@ def _system_head(V: float, tube: Tube, law: Callable[[float, float], float]) -> 
     d, L, eps, zeta, rho, mu, lift = tube
     w = pipes.velocity(V, d)
     factor = law(pipes.reynolds_number(w, d, rho, mu), eps)
-    lost = f.head_of_pressure(
+    lost = head_of_pressure(
         pipes.friction_drop(factor, L, d, rho, w), pipes.fittings_drop(zeta, rho, w), rho
     )
     return f.system_head(lift, lost)

@@ -2,10 +2,36 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from tundish.calculation import BarChart, Calculation, Finding, Method, Monotonic, Need, Refused
 from tundish_plugins.heat_loss.design_load.contract import HeatLossInputs, HeatLossOutputs
 from tundish_plugins.heat_loss.design_load.formulas import EN_12831
 from tundish_plugins.heat_loss.design_load.kernel import kernel
+
+
+def _element(name: str, kind: str, area: float, u_value: float, **more: str) -> dict[str, Any]:
+    """Write an element of the example."""
+    return {
+        "name": name,
+        "kind": kind,
+        **more,
+        "area": {"value": area, "unit": "m2"},
+        "u_value": {"value": u_value, "unit": "W/(m2.K)"},
+    }
+
+
+def _room(name: str, area: float, air: float, *elements: dict[str, Any]) -> dict[str, Any]:
+    """Write a room of the example, a published house of 1940."""
+    return {
+        "name": name,
+        "temperature": {"value": 20, "unit": "degC"},
+        "floor_area": {"value": area, "unit": "m2"},
+        "height": {"value": 2.5, "unit": "m"},
+        "air_changes": {"value": air, "unit": "1/h"},
+        "elements": list(elements),
+    }
+
 
 CALCULATION = Calculation(
     id="heat-loss",
@@ -38,7 +64,7 @@ CALCULATION = Calculation(
     findings=(
         Finding(
             "air-enough",
-            "Enough air",
+            "Air changes of the rooms",
             quantity="/outputs/rooms/*/air_changes",
             sense="at-least",
             limit="room-air-changes-least",
@@ -47,6 +73,39 @@ CALCULATION = Calculation(
             words_passed="Air changes of {item}: {value}; {limit} is asked for.",
             words_failed="Air changes of {item}: only {value}; {limit} is asked for against damp. "
             "Never reduce air that an open-flued appliance needs: ask a registered gas engineer.",
+        ),
+        Finding(
+            "room-load-least",
+            "Room load over its floor, low side",
+            quantity="/outputs/rooms/*/load_per_area",
+            sense="at-least",
+            limit="room-load-per-area-least",
+            failed="advisory",
+            words_passed="{item}: {value} of floor; {limit} or more is usual.",
+            words_failed="{item}: only {value} of floor; below {limit} lie only rooms of very well "
+            "insulated houses. Check that all its surfaces and its air are in.",
+        ),
+        Finding(
+            "room-load-most",
+            "Room load over its floor, high side",
+            quantity="/outputs/rooms/*/load_per_area",
+            sense="at-most",
+            limit="room-load-per-area-most",
+            failed="advisory",
+            words_passed="{item}: {value} of floor; up to {limit} is usual.",
+            words_failed="{item}: {value} of floor; more than {limit} is seldom true. Check areas, "
+            "units, temperatures and air changes.",
+        ),
+        Finding(
+            "house-load-most",
+            "House loss over its floor",
+            quantity="/outputs/loss_per_area",
+            sense="at-most",
+            limit="house-load-per-area-most",
+            failed="advisory",
+            words_passed="{value} of floor; up to {limit} is usual for a whole house.",
+            words_failed="{value} of floor; more than {limit} is unusual for a whole house, though "
+            "not for a room by itself. Check U-values and air changes before anything is sized.",
         ),
     ),
     cautions=("heat-loss-fabric", "heat-loss-ventilation"),
@@ -60,6 +119,40 @@ CALCULATION = Calculation(
             "outside-given-twice",
             "A weather station is named and its temperature or altitude given as well",
             "Give either the station, or the outside temperature with its altitude.",
+        ),
+        Refused(
+            "station-altitude-alone",
+            "The altitude of a station is given without its temperature",
+            "Give the outside temperature with it, or name the weather station instead.",
+        ),
+        Refused(
+            "altitude-missing",
+            "The altitude of the station is given and that of the house is not",
+            "Give the altitude of the house: the outside temperature is carried from one to the "
+            "other.",
+        ),
+        Refused(
+            "outside-out-of-range",
+            "At the altitude of the house it would be {outside} outside, beyond what is calculated",
+            "From -40 to 15 °C is calculated: check both altitudes and the temperature.",
+        ),
+        Refused(
+            "beyond-colder-than-outside",
+            "What lies beyond is colder than outside, {outside}",
+            "Check the temperature and its sign. Nothing beside a house is colder than the design "
+            "day.",
+        ),
+        Refused(
+            "bridges-beyond-transmission",
+            "The bridges take off more than the room's surfaces lose to outside",
+            "Check the sign and the length of the bridges: a negative one corrects areas that were "
+            "measured outside, and no more.",
+        ),
+        Refused(
+            "no-load-left",
+            "The heat load is {load}: there is nothing to design for",
+            "Check areas, temperatures and air changes. If gains from warmer rooms, neighbours or "
+            "spaces are counted, do not count them: they may not be there on the design day.",
         ),
         Refused(
             "station-unknown",
@@ -133,36 +226,27 @@ CALCULATION = Calculation(
     ),
     example={
         "outside_temperature": {"value": -1, "unit": "degC"},
-        "air_heat_capacity": {"value": 0.33, "unit": "Wh/(m3.K)"},
+        "air_heat_capacity": {"value": 0.3333333333333333, "unit": "Wh/(m3.K)"},
         "bridge_allowance": {"value": 0, "unit": "W/(m2.K)"},
         "rooms": [
-            {
-                "name": "living room",
-                "temperature": {"value": 21, "unit": "degC"},
-                "floor_area": {"value": 9.9, "unit": "m2"},
-                "height": {"value": 2.3, "unit": "m"},
-                "air_changes": {"value": 2, "unit": "1/h"},
-                "elements": [
-                    {
-                        "name": "walls",
-                        "kind": "wall",
-                        "area": {"value": 13.8, "unit": "m2"},
-                        "u_value": {"value": 1.5, "unit": "W/(m2.K)"},
-                    },
-                    {
-                        "name": "glass",
-                        "kind": "window",
-                        "area": {"value": 6, "unit": "m2"},
-                        "u_value": {"value": 2.9, "unit": "W/(m2.K)"},
-                    },
-                    {
-                        "name": "floor",
-                        "kind": "floor",
-                        "area": {"value": 9.9, "unit": "m2"},
-                        "u_value": {"value": 1.0, "unit": "W/(m2.K)"},
-                    },
-                ],
-            }
+            _room(
+                "bedrooms",
+                32,
+                0.5,
+                _element("pitched roof", "roof", 48, 0.6),
+                _element("flat roof", "roof", 1.6, 3),
+                _element("main walls", "wall", 50, 1.0),
+                _element("double glazing", "window", 17.8, 2.9),
+            ),
+            _room("kitchen", 14.4, 2, _element("extension walls", "wall", 24.1, 0.6)),
+            _room(
+                "hall",
+                10.8,
+                3,
+                _element("thin wall", "wall", 2, 3),
+                _element("single glazing", "window", 7.35, 5),
+            ),
+            _room("other rooms", 30.8, 1, _element("floor", "floor", 50, 0.8, beyond="ground")),
         ],
     },
 )

@@ -19,6 +19,16 @@ from tundish.contract import (
 Kind = Literal["wall", "window", "door", "roof", "floor", "partition"]
 Beyond = Literal["outside", "ground", "unheated", "room", "neighbour"]
 
+OUTSIDE = Quantity(
+    "temperature",
+    "θ_e",
+    "degC",
+    low=-40,
+    high=15,
+    help="Design temperature outside, at the altitude of its station. Left out: of the weather "
+    "station named, or the region's.",
+)
+
 
 class Opening(Item):
     """A window or door in an element: its area is taken off."""
@@ -111,7 +121,10 @@ class Room(Item):
         float, Quantity("area", "A_f", "m2", low=0.5, high=1000, help="Floor area.")
     ]
     height: Annotated[float, Quantity("length", "h", "m", low=1, high=6, help="Mean height.")]
-    elements: Annotated[list[Element], Rows(low=0, high=40, help="Its surfaces.")] = []
+    elements: Annotated[
+        list[Element],
+        Rows(low=1, high=40, help="Its surfaces: one at least, if only to another room."),
+    ]
     air_changes: Annotated[
         float,
         Quantity(
@@ -173,21 +186,7 @@ class Space(Item):
 class HeatLossInputs(Inputs):
     """A house on its design day."""
 
-    outside_temperature: (
-        Annotated[
-            float,
-            Quantity(
-                "temperature",
-                "θ_e",
-                "degC",
-                low=-40,
-                high=15,
-                help="Design temperature outside, at the altitude of its station. Left out: of the "
-                "weather station named, or the region's.",
-            ),
-        ]
-        | None
-    ) = None
+    outside_temperature: Annotated[float, OUTSIDE] | None = None
     station: (
         Annotated[
             str,
@@ -211,16 +210,26 @@ class HeatLossInputs(Inputs):
                 "m",
                 low=-400,
                 high=3000,
-                help="Altitude the outside temperature belongs to. Left out: the altitude of the "
-                "station named, else sea level.",
+                help="Altitude the outside temperature given belongs to; the house's altitude goes "
+                "with it. Left out: sea level.",
             ),
         ]
         | None
     ) = None
-    altitude: Annotated[
-        float,
-        Quantity("length", "z", "m", low=-400, high=3000, default=0, help="Altitude of the house."),
-    ]
+    altitude: (
+        Annotated[
+            float,
+            Quantity(
+                "length",
+                "z",
+                "m",
+                low=-400,
+                high=3000,
+                help="Altitude of the house. Left out: of the station named, else sea level.",
+            ),
+        ]
+        | None
+    ) = None
     air_heat_capacity: (
         Annotated[
             float,
@@ -342,6 +351,7 @@ class HeatLossOutputs(Outputs):
     design_outside_temperature: Annotated[
         float, Quantity("temperature", "θ_e", "degC", help="Outside, at the altitude of the house.")
     ]
+    altitude: Annotated[float, Quantity("length", "z", "m", help="Altitude taken for the house.")]
     air_pressure: Annotated[
         float, Quantity("pressure_absolute", "p", "kPa", help="Air pressure at that altitude.")
     ]

@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from tundish.functions import refuse, require
+from tundish.functions import all_of, refuse, require
 from tundish.working import part
 from tundish_plugins.heat_loss.design_load import formulas as f
+from tundish_plugins.heat_loss.design_load.contract import OUTSIDE
 
 if TYPE_CHECKING:
     from tundish.rules import Context
@@ -19,6 +20,8 @@ if TYPE_CHECKING:
     )
 
 DESTINATIONS = ("outside", "ground", "unheated", "inside")
+_COLDEST, _WARMEST = (bound or 0.0 for bound in OUTSIDE.bounds("K"))
+_SLACK = 1e-9  # K and W: what converting units may move
 KINDS = ("wall", "window", "door", "roof", "floor", "partition", "bridges", "air")
 
 
@@ -43,11 +46,19 @@ def _outside(i: HeatLossInputs, c: Context) -> tuple[float, float, float]:
             refuse("station-unknown", "/station", station=i.station, known=", ".join(known))
         row = stations.exact(station=i.station)
         cold = row["colder_0_4"] if i.colder_hours == "0.4 %" else row["colder_1"]
-        return cold, i.altitude, row["altitude"]
+        z_0 = row["altitude"]
+        return cold, z_0 if i.altitude is None else i.altitude, z_0
+    if i.station_altitude is not None:
+        # Without both of the others it would move a temperature it does not belong to.
+        if i.outside_temperature is None:
+            refuse("station-altitude-alone", "/station_altitude")
+        if i.altitude is None:
+            refuse("altitude-missing", "/altitude")
     theta = i.outside_temperature
     if theta is None:
         theta = c.value("design-outside-temperature")
-    return theta, i.altitude, 0.0 if i.station_altitude is None else i.station_altitude
+    z = 0.0 if i.altitude is None else i.altitude
+    return theta, z, 0.0 if i.station_altitude is None else i.station_altitude
 
 
 class _House:
@@ -55,8 +66,15 @@ class _House:
 
     def __init__(self, i: HeatLossInputs, c: Context) -> None:
         self.i = i
-        self.T_e = f.outside_at_altitude(*_outside(i, c))
-        self.p = f.air_pressure(i.altitude)
+        theta, self.z, z_0 = _outside(i, c)
+        self.T_e = f.outside_at_altitude(theta, self.z, z_0)
+        require(
+            all_of(self.T_e >= _COLDEST - _SLACK, self.T_e <= _WARMEST + _SLACK),
+            "outside-out-of-range",
+            "/altitude",
+            outside=(self.T_e, "temperature", "degC"),
+        )
+        self.p = f.air_pressure(self.z)
         self.temperatures = {room.name: room.temperature for room in i.rooms}
         self.spaces: dict[str, float] = {}
         for index, space in enumerate(i.spaces):
@@ -87,11 +105,10 @@ class _House:
                 refuse("neighbour-unknown", f"{where}/room", room=str(element.room))
             return self.temperatures[str(element.room)]
         if element.beyond == "neighbour":
-            assert element.temperature is not None
-            return element.temperature
+            return self._stated(element, where)
         if element.beyond == "unheated":
             if element.temperature is not None:
-                return element.temperature
+                return self._stated(element, where)
             if element.space is not None:
                 if element.space not in self.spaces:
                     refuse("space-unknown", f"{where}/space", space=element.space)
@@ -99,6 +116,17 @@ class _House:
             assert element.reduction_factor is not None
             return f.unheated_temperature(element.reduction_factor, room.temperature, self.T_e)
         return self.T_e
+
+    def _stated(self, element: Element, where: str) -> float:
+        """Temperature stated for what lies beyond: nothing there is colder than outside."""
+        assert element.temperature is not None
+        require(
+            element.temperature >= self.T_e - _SLACK,
+            "beyond-colder-than-outside",
+            f"{where}/temperature",
+            outside=(self.T_e, "temperature", "degC"),
+        )
+        return element.temperature
 
     @staticmethod
     def _net_area(element: Element, where: str) -> float:
@@ -192,8 +220,10 @@ def _room(house: _House, index: int, room: Room) -> tuple[dict[str, Any], Losses
     air, flow, changes = house.air(room, where)
     losses.kinds["air"].append(air)
     to = {name: f.added(losses.to[name]) for name in DESTINATIONS}
+    require(to["outside"] >= -_SLACK, "bridges-beyond-transmission", f"{where}/bridges")
     warm_up = f.reheat(house.i.reheat_allowance, room.floor_area)
     load = f.added([*to.values(), air, warm_up])
+    require(load > 0.0, "no-load-left", where, load=(load, "power", "W"))
     return {
         "name": room.name,
         "load": load,
@@ -229,6 +259,7 @@ def kernel(i: HeatLossInputs, c: Context) -> dict[str, Any]:
     Phi_V = f.weighted_air(i.infiltration_weight, [room["air"] for room in rooms])
     Phi_RH = f.added([room["reheat"] for room in rooms])
     Phi = f.added([Phi_T, Phi_V, Phi_RH])
+    require(Phi > 0.0, "no-load-left", "/rooms", load=(Phi, "power", "W"))
     w = i.infiltration_weight
     H = f.coefficients_added(
         [
@@ -254,6 +285,7 @@ def kernel(i: HeatLossInputs, c: Context) -> dict[str, Any]:
             breakdown.append({"name": kind, "loss": loss})
     return {
         "design_outside_temperature": house.T_e,
+        "altitude": house.z,
         "air_pressure": house.p,
         "design_heat_loss": Phi,
         "sum_of_rooms": f.added([room["load"] for room in rooms]),

@@ -58,8 +58,8 @@ CALCULATION = Calculation(
             "standard",
             "European Standards",
             "EN ISO 6946 for layers with the combined method for bridges, EN ISO 10077-1 for "
-            "windows, EN ISO 13370 for slabs on the ground and suspended floors (the latter from "
-            "memory of the standard).",
+            "windows, EN ISO 13370 for slabs on the ground and suspended floors (the latter not "
+            "checked against the standard).",
             source=EN_ISO_6946,
         ),
     ),
@@ -78,6 +78,29 @@ CALCULATION = Calculation(
             "one-element-expected",
             "One element at a time",
             "Give exactly one of layers, window, slab and suspended.",
+        ),
+        Refused(
+            "part-contradicts",
+            "What it is said to be ({part}) does not go with {given}",
+            "Slabs and suspended floors are floors, windows are windows, layers are walls, roofs or "
+            "floors. Heat flows horizontally through a wall, up through a roof, down through a "
+            "floor: leave the direction out.",
+        ),
+        Refused(
+            "field-not-applicable",
+            "The field belongs to layers and has no bearing on a {element}",
+            "Leave it out.",
+        ),
+        Refused(
+            "perimeter-too-short",
+            "Area over half the perimeter is {dimension}, more than {most}",
+            "Give area and exposed perimeter of the whole floor of the building. A floor of such "
+            "dimensions is outside this calculation.",
+        ),
+        Refused(
+            "resistance-beyond-thickness",
+            "No material so thin has such a resistance; {most} is the most",
+            "Check thickness and resistance, or leave the thickness out.",
         ),
         Refused(
             "layer-given-twice",
@@ -112,8 +135,8 @@ CALCULATION = Calculation(
         Refused(
             "combined-method-out-of-range",
             "Upper and lower limit lie more than 1.5 apart, where the combined method does not hold",
-            "Have a two- or three-dimensional calculation made. The bound 1.5 is from memory of the "
-            "standard, and the stricter reading is taken.",
+            "Have a two- or three-dimensional calculation made. The bound 1.5 has not been checked "
+            "against the standard; the stricter reading is taken.",
         ),
     ),
     monotonic=(

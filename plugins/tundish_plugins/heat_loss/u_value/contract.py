@@ -20,13 +20,18 @@ Compared = Literal[
     "wall", "roof", "floor", "window", "improved-wall", "improved-roof", "improved-floor"
 ]
 
-_CONDUCTIVITY = Quantity(
+Direction = Literal["horizontal", "up", "down"]
+
+CONDUCTIVITY = Quantity(
     "thermal_conductivity",
     "λ",
     "W/(m.K)",
     low=0.005,
     high=5,
     help="Design conductivity. Metals are outside the combined method.",
+)
+DIMENSION = Quantity(
+    "length", "B", "m", high=100, help="Characteristic dimension of the floor, at most 100 m."
 )
 _RESISTANCE = Quantity(
     "thermal_resistance", "R", "m2.K/W", low=0, high=20, help="Resistance, for cavities and films."
@@ -38,7 +43,7 @@ class Part(Item):
 
     name: Annotated[str, Name(help="Material.")]
     fraction: Annotated[float, Number("f", low=0, high=1, help="Its share of the area.")]
-    conductivity: Annotated[float, _CONDUCTIVITY] | None = None
+    conductivity: Annotated[float, CONDUCTIVITY] | None = None
     resistance: Annotated[float, _RESISTANCE] | None = None
 
 
@@ -50,7 +55,7 @@ class Layer(Item):
         Annotated[float, Quantity("length", "d", "mm", low=0.1, high=2000, help="Thickness.")]
         | None
     ) = None
-    conductivity: Annotated[float, _CONDUCTIVITY] | None = None
+    conductivity: Annotated[float, CONDUCTIVITY] | None = None
     resistance: Annotated[float, _RESISTANCE] | None = None
     parts: (
         Annotated[list[Part], Rows(low=2, high=4, help="Materials side by side, such as studs.")]
@@ -226,28 +231,41 @@ class UValueInputs(Inputs):
     window: Window | None = None
     slab: Slab | None = None
     suspended: Suspended | None = None
-    heat_flow: Annotated[
-        Literal["horizontal", "up", "down"],
-        Choice(default="horizontal", help="Direction: up for roofs, down for floors."),
-    ]
-    outer_face: Annotated[
-        Literal["air", "sheltered"],
-        Choice(
-            default="air", help="Sheltered: behind ventilated cladding or to an unheated space."
-        ),
-    ]
-    space_resistance: Annotated[
-        float,
-        Quantity(
-            "thermal_resistance",
-            "R_u",
-            "m2.K/W",
-            low=0,
-            high=2,
-            default=0,
-            help="Resistance of an unheated space behind, such as a garage or a loft.",
-        ),
-    ]
+    heat_flow: (
+        Annotated[
+            Direction,
+            Choice(
+                help="Direction through layers: up for roofs, down for floors. Left out: by what it "
+                "is, else horizontal."
+            ),
+        ]
+        | None
+    ) = None
+    outer_face: (
+        Annotated[
+            Literal["air", "sheltered"],
+            Choice(
+                help="Of layers. Sheltered: behind ventilated cladding or to an unheated space. Left "
+                "out: air."
+            ),
+        ]
+        | None
+    ) = None
+    space_resistance: (
+        Annotated[
+            float,
+            Quantity(
+                "thermal_resistance",
+                "R_u",
+                "m2.K/W",
+                low=0,
+                high=2,
+                help="Resistance of an unheated space behind layers, such as a garage or a loft. "
+                "Left out: none.",
+            ),
+        ]
+        | None
+    ) = None
     correction: Annotated[
         float,
         Quantity(
@@ -303,13 +321,10 @@ class UValueOutputs(Outputs):
     largest_error: (
         Annotated[float, Number("e", help="Largest relative error of the combined method.")] | None
     ) = None
-    paths: Annotated[int, Count("n", help="Heat paths side by side.")]
-    characteristic_dimension: (
-        Annotated[
-            float, Quantity("length", "B", "m", help="Characteristic dimension of the floor.")
-        ]
-        | None
-    ) = None
+    paths: Annotated[int, Count("n", help="Heat paths side by side, if more than one.")] | None = (
+        None
+    )
+    characteristic_dimension: Annotated[float, DIMENSION] | None = None
     ground_u_value: (
         Annotated[
             float,
@@ -335,16 +350,10 @@ class UValueOutputs(Outputs):
         Annotated[float, Quantity("length", "d_t", "m", help="Equivalent thickness of the floor.")]
         | None
     ) = None
-    compared: Annotated[
-        Literal[
-            "wall",
-            "roof",
-            "floor",
-            "window",
-            "improved-wall",
-            "improved-roof",
-            "improved-floor",
-            "nothing",
-        ],
-        Choice(help="What its U-value is compared with."),
-    ]
+    heat_flow: (
+        Annotated[Direction, Choice(help="Direction by which the inner surface was taken.")] | None
+    ) = None
+    compared: (
+        Annotated[Compared, Choice(help="What its U-value is compared with, if with anything.")]
+        | None
+    ) = None

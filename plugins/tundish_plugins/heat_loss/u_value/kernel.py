@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from tundish.functions import absolute, choose, refuse, require, total
 from tundish.working import part, silent
 from tundish_plugins.heat_loss.u_value import formulas as f
+from tundish_plugins.heat_loss.u_value.contract import CONDUCTIVITY, DIMENSION
 
 if TYPE_CHECKING:
     from tundish.rules import Context
@@ -15,6 +16,16 @@ if TYPE_CHECKING:
 
 MOST_PATHS = 64
 _SUM_SLACK = 1e-6
+_LEAST_CONDUCTIVITY = CONDUCTIVITY.bounds("W/(m.K)")[0] or 0.0
+_MOST_DIMENSION = DIMENSION.bounds("m")[1] or 0.0
+_KINDS = ("layers", "window", "slab", "suspended")
+_PARTS = {
+    "layers": ("wall", "roof", "floor"),
+    "window": ("window",),
+    "slab": ("floor",),
+    "suspended": ("floor",),
+}
+_DIRECTIONS = {"wall": "horizontal", "roof": "up", "floor": "down"}
 
 
 def _resistance(layer: Any, thickness: float | None, where: str) -> float:
@@ -22,6 +33,15 @@ def _resistance(layer: Any, thickness: float | None, where: str) -> float:
     if layer.resistance is not None:
         if layer.conductivity is not None:
             refuse("layer-given-twice", f"{where}/resistance")
+        if thickness is not None:
+            with silent():
+                most = f.layer_resistance(thickness, _LEAST_CONDUCTIVITY)
+            require(
+                layer.resistance <= most,
+                "resistance-beyond-thickness",
+                f"{where}/resistance",
+                most=(most, "thermal_resistance", "m2.K/W"),
+            )
         return layer.resistance  # type: ignore[no-any-return]
     if layer.conductivity is None:
         refuse("layer-without-resistance", f"{where}/conductivity")
@@ -53,8 +73,11 @@ def _parts(layer: Layer, where: str) -> tuple[list[float], list[float]]:
     return shares, found
 
 
-def _layers(i: UValueInputs, R_si: float, R_se: float) -> dict[str, Any]:
+def _layers(i: UValueInputs, heat_flow: str, c: Context) -> dict[str, Any]:
     assert i.layers is not None
+    R_si = c.table("surface-resistances").exact(heat_flow=heat_flow)["inside"]
+    R_se = R_si if i.outer_face == "sheltered" else c.value("surface-resistance-outside")
+    R_u = 0.0 if i.space_resistance is None else i.space_resistance
     stacks: list[tuple[list[float], list[float]]] = []
     for index, layer in enumerate(i.layers):
         where = f"/layers/{index}"
@@ -70,8 +93,8 @@ def _layers(i: UValueInputs, R_si: float, R_se: float) -> dict[str, Any]:
         refuse("too-many-paths", "/layers", paths=count)
     if count == 1:
         R_T = f.in_series(R_si, [R[0] for _, R in stacks], R_se)
-        U = f.transmittance(R_T, i.space_resistance, i.correction)
-        return {"u_value": U, "resistance": R_T, "paths": 1}
+        U = f.transmittance(R_T, R_u, i.correction)
+        return {"u_value": U, "resistance": R_T, "heat_flow": heat_flow}
     path_shares, path_resistances = [], []
     for number, path in enumerate(product(*(range(len(shares)) for shares, _ in stacks)), start=1):
         with part("path", str(number)):
@@ -92,20 +115,34 @@ def _layers(i: UValueInputs, R_si: float, R_se: float) -> dict[str, Any]:
     R_T = f.combined(upper, lower)
     require(upper <= 1.5 * lower, "combined-method-out-of-range", "/layers")
     return {
-        "u_value": f.transmittance(R_T, i.space_resistance, i.correction),
+        "u_value": f.transmittance(R_T, R_u, i.correction),
         "resistance": R_T,
         "upper_limit": upper,
         "lower_limit": lower,
         "largest_error": f.largest_error(upper, lower, R_T),
         "paths": count,
+        "heat_flow": heat_flow,
     }
+
+
+def _dimension(floor: Slab | Suspended, where: str) -> float:
+    """Characteristic dimension, within what the formulas are meant for."""
+    B = f.characteristic_dimension(floor.area, floor.perimeter)
+    require(
+        B <= _MOST_DIMENSION,
+        "perimeter-too-short",
+        f"{where}/perimeter",
+        dimension=(B, "length", "m"),
+        most=(_MOST_DIMENSION, "length", "m"),
+    )
+    return B
 
 
 def _slab(slab: Slab, correction: float, c: Context) -> dict[str, Any]:
     R_si = c.table("surface-resistances").exact(heat_flow="down")["inside"]
     R_se = c.value("surface-resistance-outside")
     lam = c.table("ground-conductivities").exact(ground=slab.ground)["conductivity"]
-    B = f.characteristic_dimension(slab.area, slab.perimeter)
+    B = _dimension(slab, "/slab")
     d_t = f.equivalent_thickness(slab.wall_thickness, lam, R_si, slab.floor_resistance, R_se)
     U = choose(
         d_t < B,
@@ -120,7 +157,7 @@ def _slab(slab: Slab, correction: float, c: Context) -> dict[str, Any]:
         "u_value": f.corrected(U, correction),
         "characteristic_dimension": B,
         "equivalent_thickness": d_t,
-        "paths": 1,
+        "heat_flow": "down",
     }
 
 
@@ -128,7 +165,7 @@ def _suspended(item: Suspended, correction: float, c: Context) -> dict[str, Any]
     R_si = c.table("surface-resistances").exact(heat_flow="down")["inside"]
     R_se = c.value("surface-resistance-outside")
     lam = c.table("ground-conductivities").exact(ground=item.ground)["conductivity"]
-    B = f.characteristic_dimension(item.area, item.perimeter)
+    B = _dimension(item, "/suspended")
     d_g = f.equivalent_thickness(item.wall_thickness, lam, R_si, item.ground_resistance, R_se)
     U_g = choose(
         d_g < B,
@@ -149,25 +186,52 @@ def _suspended(item: Suspended, correction: float, c: Context) -> dict[str, Any]
         "equivalent_thickness": d_g,
         "ground_u_value": U_g,
         "void_u_value": U_x,
-        "paths": 1,
+        "heat_flow": "down",
     }
+
+
+def _element(i: UValueInputs) -> str:
+    """Return which one element is given; refuse what does not go with it."""
+    given = [name for name in _KINDS if getattr(i, name) is not None]
+    if len(given) != 1:
+        refuse("one-element-expected", f"/{given[1] if given else 'layers'}")
+    (element,) = given
+    if element != "layers":
+        for name in ("heat_flow", "outer_face", "space_resistance"):
+            if getattr(i, name) is not None:
+                refuse("field-not-applicable", f"/{name}", element=element)
+    return element
+
+
+def _direction(i: UValueInputs, element: str) -> str:
+    """Direction of heat flow through the element: by what it is, else as given."""
+    if i.part is None:
+        return i.heat_flow or "horizontal"
+    part = i.part.removeprefix("improved-")
+    if part not in _PARTS[element]:
+        refuse("part-contradicts", "/part", part=i.part, given=element)
+    direction = _DIRECTIONS.get(part, "horizontal")
+    if i.heat_flow not in {None, direction}:
+        refuse("part-contradicts", "/heat_flow", part=i.part, given=f"heat flow {i.heat_flow}")
+    return direction
 
 
 def kernel(i: UValueInputs, c: Context) -> dict[str, Any]:
     """U-value of layers, a window, a slab or a suspended floor."""
-    given = [item is not None for item in (i.layers, i.window, i.slab, i.suspended)]
-    if sum(given) != 1:
-        refuse("one-element-expected", "/layers")
+    element = _element(i)
+    direction = _direction(i, element)
     found: dict[str, Any] = dict.fromkeys(
         (
             "resistance",
             "upper_limit",
             "lower_limit",
             "largest_error",
+            "paths",
             "characteristic_dimension",
             "equivalent_thickness",
             "ground_u_value",
             "void_u_value",
+            "heat_flow",
         )
     )
     if i.window is not None:
@@ -180,14 +244,12 @@ def kernel(i: UValueInputs, c: Context) -> dict[str, Any]:
             w.edge_length,
             w.edge_transmittance,
         )
-        found |= {"u_value": f.corrected(U, i.correction), "paths": 1}
+        found["u_value"] = f.corrected(U, i.correction)
     elif i.slab is not None:
         found |= _slab(i.slab, i.correction, c)
     elif i.suspended is not None:
         found |= _suspended(i.suspended, i.correction, c)
     else:
-        R_si = c.table("surface-resistances").exact(heat_flow=i.heat_flow)["inside"]
-        R_se = R_si if i.outer_face == "sheltered" else c.value("surface-resistance-outside")
-        found |= _layers(i, R_si, R_se)
-    found["compared"] = i.part or "nothing"
+        found |= _layers(i, direction, c)
+    found["compared"] = i.part
     return found

@@ -2,75 +2,21 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from tundish.functions import absolute, choose, drawn, refuse, require
+from tundish.functions import choose, drawn, refuse, require
 from tundish.physics.water import density, enthalpy, specific_heat
 from tundish_plugins.hot_water.recovery import formulas as f
+from tundish_plugins.hot_water.recovery.phases import Law, Sources, coil_of, curve, phases_of
 
 if TYPE_CHECKING:
     from tundish.rules import Context
-    from tundish_plugins.hot_water.recovery.contract import CoilRating, RecoveryInputs
+    from tundish_plugins.hot_water.recovery.contract import RecoveryInputs
 
 TWO_PHASE, CONSTANT_POWER, BS_6700 = "two-phase", "constant-power", "bs-6700"
 
-NEARLY_STEADY = 0.003
-"""Relative change of heat flow over a phase below which the series is exact to the last places
-and the logarithm no longer is."""
 LITTLE_LOSS = 0.03
 """Target time over the store's time constant of loss: the same for the needed heat input."""
-SOURCE_PIECES, COIL_PIECES, IMMERSION_PIECES = 4, 16, 4
-"""Pieces of the printed curve in each phase: the first is nearly straight."""
-
-
-@dataclass(frozen=True)
-class Coil:
-    """A coil as the phases see it."""
-
-    G: float
-    T_f: float
-    UA: float | None
-    effectiveness: float | None
-
-
-@dataclass(frozen=True)
-class Sources:
-    """What heats the store, before coil and loss."""
-
-    boiler: float | None  # brought to the coil
-    immersion: float | None
-    full: float
-
-
-@dataclass(frozen=True)
-class Law:
-    """Net heat flow into the water as a function of store temperature."""
-
-    sources: Sources
-    coil: Coil | None
-    UA_l: float
-    T_a: float
-    lossy: bool  # whether a loss was given at all
-
-    def power(self, T: float) -> float:
-        """Net heat flow at a store temperature."""
-        coil, sources = self.coil, self.sources
-        if coil is None or sources.boiler is None:
-            return f.net_power_without_coil(sources.full, self.UA_l, self.T_a, T)
-        immersion = 0.0 if sources.immersion is None else sources.immersion
-        return f.net_power(sources.boiler, coil.G, coil.T_f, immersion, self.UA_l, self.T_a, T)
-
-
-@dataclass(frozen=True)
-class Phases:
-    """The store's temperature at the ends of its phases, and how long each takes."""
-
-    bounds: list[float]
-    pieces: tuple[int, ...]  # of the curve, one number a phase
-    powers: list[float]
-    times: list[float]
-    means: list[float]  # mean store temperature; empty without loss
 
 
 def _check_structure(i: RecoveryInputs, method: str) -> None:
@@ -93,47 +39,6 @@ def _check_structure(i: RecoveryInputs, method: str) -> None:
         refuse("primary-flow-missing", "/primary_flow")
     if i.flow_temperature is None and (method == TWO_PHASE or i.primary_flow is not None):
         refuse("flow-temperature-missing", "/flow_temperature")
-
-
-def _rated_coil(rating: CoilRating) -> float:
-    """Conductance of the coil at its rating condition."""
-    require(
-        rating.start_temperature < rating.end_temperature,
-        "rating-impossible",
-        "/coil_rating/end_temperature",
-    )
-    require(
-        rating.end_temperature < rating.flow_temperature,
-        "rating-impossible",
-        "/coil_rating/flow_temperature",
-    )
-    return f.rated_conductance(
-        rating.power, rating.flow_temperature, rating.start_temperature, rating.end_temperature
-    )
-
-
-def _coil(i: RecoveryInputs, T_f: float, rate: float | None) -> Coil:
-    """Conductance of the coil at the primary flow it gets."""
-    if i.coil_conductance is not None:
-        if rate is None:
-            return Coil(i.coil_conductance, T_f, None, None)
-        require(i.coil_conductance < rate, "coil-beyond-primary-flow", "/coil_conductance")
-        share = f.effectiveness_from_conductance(i.coil_conductance, rate)
-        return Coil(i.coil_conductance, T_f, f.ua_of_coil(i.coil_conductance, rate), share)
-    UA = i.coil_ua
-    if i.coil_rating is not None:
-        rating = i.coil_rating
-        rated = _rated_coil(rating)
-        if rate is None:
-            return Coil(rated, T_f, None, None)
-        T = rating.flow_temperature
-        rated_rate = f.capacity_rate(rating.primary_flow, density(T), specific_heat(T))
-        require(rated < rated_rate, "coil-beyond-primary-flow", "/coil_rating/primary_flow")
-        UA = f.ua_of_coil(rated, rated_rate)
-    assert UA is not None
-    assert rate is not None
-    share = f.effectiveness(UA, rate)
-    return Coil(f.conductance(share, rate), T_f, UA, share)
 
 
 def _voltage_fits(supply: float, rated: float, c: Context) -> None:
@@ -186,38 +91,6 @@ def _settling(law: Law) -> float | None:
     return f.settling_higher(lower, f.settling_by_source(T_a, sources.immersion, UA_l))
 
 
-def _tapering(C: float, T_A: float, T_B: float, P_A: float, P_B: float) -> tuple[float, float]:
-    t = f.tapering_time(C, T_A, T_B, P_A, P_B)
-    return t, f.tapering_mean_temperature(C, T_A, T_B, P_A, P_B, t)
-
-
-def _steady(C: float, T_A: float, T_B: float, P_A: float, P_B: float) -> tuple[float, float]:
-    return (
-        f.steady_time(C, T_A, T_B, P_A, P_B),
-        f.steady_mean_temperature(T_A, T_B, P_A, P_B),
-    )
-
-
-def _is_steady(P_A: float, P_B: float) -> bool:
-    return absolute(P_A - P_B) <= NEARLY_STEADY * (P_A + P_B)
-
-
-def _curve(law: Law, C: float, phases: Phases) -> dict[str, Any]:
-    """Time and heat flow against store temperature, each piece in closed form."""
-    bounds, powers = phases.bounds, [phases.powers[0]]
-    temperatures, times = [bounds[0]], [0.0 * bounds[0]]
-    for T_A, T_B, count in zip(bounds, bounds[1:], phases.pieces, strict=False):
-        for k in range(1, count + 1):
-            T = T_B if k == count else T_A + (T_B - T_A) * (k / count)
-            P_A, P_B = powers[-1], law.power(T)
-            steady = _is_steady(P_A, P_B)
-            ends = (temperatures[-1], T, P_A, P_B)
-            times.append(times[-1] + choose(steady, f.steady_time, f.tapering_time, C, *ends))
-            temperatures.append(T)
-            powers.append(P_B)
-    return {"time": times, "temperature": temperatures, "power": powers}
-
-
 def _limits(law: Law, bounds: list[float]) -> dict[str, Any] | None:
     """What source and coil could give, from the start to the target."""
     coil, boiler = law.coil, law.sources.boiler
@@ -239,7 +112,7 @@ def _law(i: RecoveryInputs, method: str) -> Law:
     coil = None
     if sources.boiler is not None and T_f is not None:
         if method == TWO_PHASE:
-            coil = _coil(i, T_f, rate)
+            coil = coil_of(i.coil_rating, i.coil_ua, i.coil_conductance, T_f, rate)
         else:
             require(
                 i.target_temperature < T_f,
@@ -251,38 +124,6 @@ def _law(i: RecoveryInputs, method: str) -> Law:
         return Law(sources, coil, 0.0, i.ambient_temperature, lossy=False)
     UA_l = f.loss_conductance(i.standing_loss)
     return Law(sources, coil, UA_l, i.ambient_temperature, lossy=True)
-
-
-def _phases(law: Law, C: float, T_0: float, T_1: float, highest: float | None) -> Phases:
-    """Cut the reheat where the limit changes, and time each phase."""
-    bounds = [T_0, T_1]
-    pieces: tuple[int, ...] = (SOURCE_PIECES + COIL_PIECES,)
-    coil, sources = law.coil, law.sources
-    if coil is not None and sources.boiler is not None:
-        T_x = f.within_reheat(f.changeover(coil.T_f, sources.boiler, coil.G), T_0, T_1)
-        bounds, pieces = [T_0, T_x, T_1], (SOURCE_PIECES, COIL_PIECES)
-        if sources.immersion is not None:
-            bounds = [T_0, T_x, f.within_reheat(coil.T_f, T_x, T_1), T_1]
-            pieces = (SOURCE_PIECES, COIL_PIECES, IMMERSION_PIECES)
-    powers = [law.power(T) for T in bounds]
-    require(
-        powers[-1] > 0.0,
-        "target-unreachable",
-        "/target_temperature",
-        reachable=(highest, "temperature", "degC"),
-    )
-    times: list[float] = []
-    means: list[float] = []
-    for T_A, T_B, P_A, P_B in zip(bounds, bounds[1:], powers, powers[1:], strict=False):
-        steady = _is_steady(P_A, P_B)
-        why = "heat flow nearly steady in this phase"
-        if law.lossy:
-            t, mean = choose(steady, _steady, _tapering, C, T_A, T_B, P_A, P_B, why=why)
-            means.append(mean)
-        else:
-            t = choose(steady, f.steady_time, f.tapering_time, C, T_A, T_B, P_A, P_B, why=why)
-        times.append(t)
-    return Phases(bounds, pieces, powers, times, means)
 
 
 def _needed_power(law: Law, C: float, t: float, T_0: float, T_1: float) -> float:
@@ -327,7 +168,7 @@ def kernel(i: RecoveryInputs, c: Context) -> dict[str, Any]:
     law = _law(i, c.method)
     coil, sources = law.coil, law.sources
     highest = _settling(law)
-    phases = _phases(law, C, T_0, T_1, highest)
+    phases = phases_of(law, C, T_0, T_1, highest)
     t = f.reheat_time(phases.times)
     loss = f.loss_energy(law.UA_l, law.T_a, phases.means, phases.times) if law.lossy else None
 
@@ -365,6 +206,6 @@ def kernel(i: RecoveryInputs, c: Context) -> dict[str, Any]:
         "needed_power": needed,
         "hot_share": x,
         "mixed_volume": f.mixed_volume(V, share, density(T_1), density(i.mix_temperature), x),
-        "curve": drawn(_curve, law, C, phases),
+        "curve": drawn(curve, law, C, phases),
         "limits": drawn(_limits, law, phases.bounds),
     }

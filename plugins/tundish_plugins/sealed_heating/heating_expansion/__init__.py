@@ -13,6 +13,7 @@ from tundish.calculation import (
     Refused,
     Series,
 )
+from tundish.physics.hydrostatics import HYDROSTATICS
 from tundish_plugins.sealed_heating.heating_expansion.contract import (
     HeatingExpansionInputs,
     HeatingExpansionOutputs,
@@ -25,7 +26,7 @@ from tundish_plugins.sealed_heating.heating_expansion.formulas import (
     FINAL,
 )
 from tundish_plugins.sealed_heating.heating_expansion.kernel import kernel
-from tundish_plugins.sealed_heating.vessel import BOYLE, HYDROSTATICS
+from tundish_plugins.sealed_heating.vessel import BOYLE
 
 _PHYSICS = (
     "sealed-charge-above-static",

@@ -9,11 +9,11 @@ from typing import Annotated, Final
 
 from tundish.formula import Sym, formula
 from tundish.functions import larger
+from tundish.physics.hydrostatics import HYDROSTATICS
 from tundish.sources import Source
 from tundish_plugins.sealed_heating.vessel import (
     BOYLE,
     EXPANSION,
-    HYDROSTATICS,
     Charge,
     Content,
     Fill,

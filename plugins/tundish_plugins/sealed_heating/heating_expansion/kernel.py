@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from tundish.functions import choose, drawn, refuse, require, root
 from tundish.physics import water
+from tundish.physics.hydrostatics import static_pressure
 from tundish.working import note
 from tundish_plugins.sealed_heating import fluids
 from tundish_plugins.sealed_heating import vessel as v
@@ -161,7 +162,7 @@ def _curve(
     """Gauge readings over temperature; p_c and p_sv in gauge pressure at the vessel."""
     atm, T_0 = i.atmospheric_pressure, i.fill_temperature
     rho_0 = fluids.density(i.fluid, x, T_0)
-    column = v.static_pressure(rho_0, i.gauge_height)
+    column = static_pressure(rho_0, i.gauge_height)
     T = [T_0 + (i.maximum_temperature - T_0) * (k / PIECES) for k in range(PIECES + 1)]
     taken = [
         v.expansion_volume(
@@ -280,8 +281,8 @@ def kernel(i: HeatingExpansionInputs, c: Context) -> dict[str, Any]:
     e = v.expansion_fraction(rho_0, fluids.density(i.fluid, x, T_1))
     dV = v.expansion_volume(C, e)
 
-    p_st = v.static_pressure(rho_0, i.height)
-    to_valve = v.static_pressure(rho_0, i.relief_height)
+    p_st = static_pressure(rho_0, i.height)
+    to_valve = static_pressure(rho_0, i.relief_height)
     p_sv = f.raised(i.relief_setting, to_valve)
     require(
         p_st < p_sv,
@@ -315,7 +316,7 @@ def kernel(i: HeatingExpansionInputs, c: Context) -> dict[str, Any]:
 
     reading = p_c if i.vessel_charge is None else i.vessel_charge
     require(reading < p_sv, "charge-above-relief", "/vessel_charge")
-    column = v.static_pressure(rho_0, i.gauge_height)
+    column = static_pressure(rho_0, i.gauge_height)
     p_s = water.saturation_pressure(T_1)
     outputs = {
         "expansion_fraction": e,
@@ -338,7 +339,7 @@ def kernel(i: HeatingExpansionInputs, c: Context) -> dict[str, Any]:
         "top_pressure_least": f.least_at_top(p_s, c.value("sealed-top-above-boiling"), atm),
         "pressure_at_lift": f.raised(
             i.relief_setting,
-            v.static_pressure(rho_0, f.drop_below_valve(i.relief_height, i.gauge_height)),
+            static_pressure(rho_0, f.drop_below_valve(i.relief_height, i.gauge_height)),
         ),
     }
     if i.vessel_volume is None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Annotated, Final
 
 from tundish.formula import Sym, constant, formula
+from tundish.physics.hydrostatics import HYDROSTATICS
 from tundish.sources import Source
 from tundish_plugins.sealed_heating.vessel import BOYLE, EXPANSION, Taken
 
@@ -35,6 +36,25 @@ def four_per_cent(V: Annotated[float, Sym("volume", "V", "m3")]) -> float:
     return V * e_4
 
 
+@formula("p_a", "pressure_difference", "Pa", source=HYDROSTATICS)
+def pressure_before_heating(
+    p_c: Annotated[float, Sym("pressure_difference", "p_c", "Pa")],
+    p_st: Annotated[float, Sym("pressure_difference", "p_st", "Pa")],
+    dp_r: Annotated[float, Sym("pressure_difference", "Δp_r", "Pa")],
+) -> float:
+    """Pressure at the expansion valve before heating: supply, column of water and rise."""
+    return p_c + p_st + dp_r
+
+
+@formula("Δp", "pressure_difference", "Pa", source=HYDROSTATICS)
+def step_up(
+    p_2: Annotated[float, Sym("pressure_difference", "p_2", "Pa")],
+    p_1: Annotated[float, Sym("pressure_difference", "p_1", "Pa")],
+) -> float:
+    """Step from one pressure up to the next."""
+    return p_2 - p_1
+
+
 @formula("p_e", "pressure_difference", "Pa", source=BOYLE)
 def final_pressure(
     n: Annotated[float, Sym("number", "n", "1")],
@@ -46,5 +66,5 @@ def final_pressure(
 
 @formula("V_N", "volume", "m3", source=BOYLE)
 def size(dV: Taken, eta: Annotated[float, Sym("number", "η", "1")]) -> float:
-    """Vessel, charged to the supply pressure, that takes the expansion."""
+    """Vessel charged to the pressure before heating, or air at it, that takes the expansion."""
     return dV / eta

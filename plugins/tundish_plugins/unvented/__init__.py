@@ -1,0 +1,1 @@
+"""Safety of unvented hot water: where relief water goes, and in which order the valves open."""
