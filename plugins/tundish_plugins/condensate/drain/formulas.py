@@ -6,9 +6,9 @@ from typing import Annotated, Final
 
 from tundish.formula import Sym, constant, formula
 from tundish.functions import ln, log10, smaller, sqrt, tan, total
+from tundish.physics.hydrostatics import HYDROSTATICS, g
 from tundish.physics.pipes import COLEBROOK, HAGEN_POISEUILLE, PI
 from tundish.sources import Source
-from tundish_plugins.condensate.pump_head.formulas import HYDROSTATICS, g
 
 GEOMETRY: Final = Source(
     "slope-geometry",
