@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import copy
 import math
+import random
 from typing import Any
 
 import pytest
@@ -11,6 +12,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tundish import answer
+from tundish.batch import run_columns
+from tundish.host import default_host, today
 from tundish_plugins.gas.drop_forecast import CALCULATION
 from tundish_plugins.gas.drop_forecast.kernel import FINER, HIGHER, NONE, NOTHING, TUBE
 
@@ -204,3 +207,46 @@ def test_the_example_decides() -> None:
     assert status == 200
     assert body["verdict"] == "met"
     assert body["outputs"]["advice"] == NOTHING
+
+
+def test_whatever_is_read_is_answered_or_refused_with_a_reason() -> None:
+    """Random readings of every gas: the searches never fail, and the band stands in order."""
+    pytest.importorskip("numpy")
+    chance = random.Random(3)
+    requests = []
+    for _ in range(3000):
+        length = {"value": chance.uniform(1, 60), "unit": "m"}
+        readings = [
+            {
+                "name": f"reading {n}",
+                "rate": {"value": 10 ** chance.uniform(-1, 1), "unit": "m3/h"},
+                "drop": {"value": 10 ** chance.uniform(-2, 1), "unit": "mbar"},
+                "resolution": {"value": 0.01, "unit": "mbar"},
+            }
+            for n in range(chance.choice((1, 1, 2)))
+        ]
+        inputs = {
+            "gas": chance.choice(("natural-gas", "propane", "methane", "butane")),
+            "readings": readings,
+            "new_rate": {"value": 10 ** chance.uniform(-1, 1.2), "unit": "m3/h"},
+            "meter_capacity": {"value": 25, "unit": "m3/h"},
+            "shared_run": False,
+            "longest_length": length,
+        }
+        requests.append({"inputs": inputs, "region": "GB", "date": "2026-11-01"})
+    host = default_host()
+    columns = run_columns(
+        host.runner("gas-drop-forecast"), requests, host.book, today=today(), curves=False
+    )
+    answered = 0
+    for code, found in zip(columns.codes(), columns.outputs(), strict=True):
+        if code is not None:
+            assert code[0] in {"readings-contradictory", "drop-beyond-method"}
+            continue
+        answered += 1
+        assert 0 < found["lowest_drop"] <= found["middle_drop"] <= found["highest_drop"]
+        assert found["largest_rate"] <= found["limit_rate"] * (1 + 1e-6)
+        limit = found["drop_limit"]
+        inside = found["highest_drop"] <= limit
+        assert inside == (found["largest_rate"] >= found["new_rate"] * (1 - 1e-6))
+    assert answered > 1000

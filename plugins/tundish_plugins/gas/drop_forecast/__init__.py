@@ -81,6 +81,9 @@ CALCULATION = Calculation(
     needs=(
         Need("gas-named", "table", "Gases by name"),
         Need("gas-tubes", "table", "Tubes"),
+        Need("gas-tubes-further", "table", "Tubes of steel and plastic"),
+        Need("gas-forecast-series", "text", "Series of tubes tried"),
+        Need("gas-roughness-least", "length", "Least roughness of a gas pipe"),
         Need("gas-roughness-most", "length", "Greatest roughness of a gas pipe in use"),
         Need("gas-drop-limit-natural", "pressure_difference", "Greatest drop, natural gas"),
         Need("gas-drop-limit-lpg", "pressure_difference", "Greatest drop, LPG"),
@@ -139,6 +142,11 @@ CALCULATION = Calculation(
             "readings-contradictory",
             "This drop cannot be: the other readings leave {least} to {most} at this rate",
             "Read again: same gauge, same point, same appliances off, steady rate.",
+        ),
+        Refused(
+            "tube-without-bore",
+            "No bore is on file for {tube}",
+            "Corrugated tubing has no bore, and drops by its maker's table only. Leave it out.",
         ),
         Refused(
             "lengths-crossed",

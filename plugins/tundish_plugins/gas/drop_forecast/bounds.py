@@ -9,15 +9,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import reduce
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from tundish.functions import any_of, choose, larger, smaller, where
 from tundish.physics import pipes
 from tundish.working import part
 from tundish_plugins.gas.drop_forecast import formulas as f
-
-if TYPE_CHECKING:
-    from tundish.tables import Row
 
 _APART = 1e-9
 """Rates closer than this are one rate: the flow cannot have turned between them."""
@@ -41,14 +38,10 @@ class Candidate:
     rough: float
 
 
-def candidate(row: Row, k_most: float) -> Candidate:
-    """Return a tube of the table with its relative roughness when new and at most."""
-    d = row["bore"]
+def candidate(name: str, d: float, k_least: float, k_most: float) -> Candidate:
+    """Return a tube with its relative roughness at least and at most."""
     return Candidate(
-        row["tube"],
-        d,
-        pipes.relative_roughness(row["roughness"], d),
-        pipes.relative_roughness(k_most, d),
+        name, d, pipes.relative_roughness(k_least, d), pipes.relative_roughness(k_most, d)
     )
 
 

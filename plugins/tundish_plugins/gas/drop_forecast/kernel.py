@@ -35,6 +35,7 @@ from tundish_plugins.gas.drop_forecast.bounds import (
 )
 from tundish_plugins.gas.energy import heat_input
 from tundish_plugins.gas.pipe_sizing.formulas import gas_flow
+from tundish_plugins.gas.pipework import Tubes
 
 if TYPE_CHECKING:
     from tundish.rules import Context
@@ -43,7 +44,8 @@ if TYPE_CHECKING:
 
 CONFIDENCE = 0.95
 _SLACK = 1 + 1e-9
-_TRIED = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5)
+_UNDER = 1 - 1e-6
+_TRIED = (1.0, 0.9, 0.8, 0.7, 0.6)
 """Shares of the new rate at which a further reading is tried, from the surest down."""
 _WIDEST = (1e-3, 1.0)
 """Bores, in metres, between which the bore of one tube is looked for."""
@@ -94,7 +96,11 @@ class Run:
 
     def flows(self, Q: float) -> list[Flow]:
         """Flow in every tube at a rate."""
-        return [flow_in(tube, Q, self.gas) for tube in self.tubes]
+        found = []
+        for tube in self.tubes:
+            with part("tube", tube.name):
+                found.append(flow_in(tube, Q, self.gas))
+        return found
 
     def spans(self, Q: float) -> list[Span]:
         """What each reading leaves open at a rate."""
@@ -194,9 +200,36 @@ def _tube(run: Run, index: int, spans: list[Span], i: DropForecastInputs) -> dic
     }
 
 
+def _tubes(i: DropForecastInputs, c: Context) -> list[tuple[str, float]]:
+    """Name and bore of every tube the run may consist of."""
+    if i.tubes is None:
+        series = c.text("gas-forecast-series").split(", ")
+        return [
+            (row["tube"], row["bore"])
+            for table in (c.table("gas-tubes"), c.table("gas-tubes-further"))
+            for row in table.rows()
+            if row["series"] in series
+        ]
+    known = Tubes(c)
+    found = []
+    for index, name in enumerate(i.tubes):
+        tube = known.named(name, f"/tubes/{index}")
+        if tube.bore is None:
+            refuse("tube-without-bore", f"/tubes/{index}", tube=name)
+        assert tube.bore is not None
+        found.append((name, tube.bore))
+    return found
+
+
 def _decides(low: float, high: float, limit: float) -> Any:
     """Whether a band lies on one side of the limit."""
     return any_of(high <= limit * _SLACK, low > limit * _SLACK)
+
+
+def _reach(Q: float, dp: float, limit: float) -> tuple[float, float]:
+    """Rates between which a drop reaches the limit: it rises at least in proportion of the rate."""
+    by_proportion = Q * limit / dp
+    return smaller(Q, by_proportion) * _UNDER, larger(Q, by_proportion) / _UNDER
 
 
 def _higher_rate(i: DropForecastInputs, run: Run, Q: float, limit: float) -> tuple[float, Any]:
@@ -222,7 +255,7 @@ def _higher_rate(i: DropForecastInputs, run: Run, Q: float, limit: float) -> tup
 
 
 def _band(run: Run, Q: float) -> dict[str, list[float]]:
-    rates = [Q * (step + 2) / 10 for step in range(12)]
+    rates = [Q * (step + 2) / 8 for step in range(9)]
     ends = [run.band(rate) for rate in rates]
     return {"rate": rates, "lowest": [e[0] for e in ends], "highest": [e[1] for e in ends]}
 
@@ -242,15 +275,9 @@ def kernel(i: DropForecastInputs, c: Context) -> dict[str, Any]:
     _within_meter(Q, i.meter_capacity, given_at)
     require(i.shortest_length <= i.longest_length * _SLACK, "lengths-crossed", "/longest_length")
     limit = c.value(f"gas-drop-limit-{gas['family']}")
-    k_most = c.value("gas-roughness-most")
-    table = c.table("gas-tubes")
-    rows = (
-        list(table.rows())
-        if i.tubes is None
-        else [table.at(f"/tubes/{n}").exact(tube=name) for n, name in enumerate(i.tubes)]
-    )
+    k = c.value("gas-roughness-least"), c.value("gas-roughness-most")
     with silent():
-        tubes = [candidate(row, k_most) for row in rows]
+        tubes = [candidate(name, d, *k) for name, d in _tubes(i, c)]
     empty = Run(Fluid(gas["density"], gas["viscosity"]), tubes, i.longest_length, [])
     readings = [_read(reading, i, empty, reading.resolution) for reading in i.readings]
     run = replace(empty, readings=readings)
@@ -267,7 +294,6 @@ def kernel(i: DropForecastInputs, c: Context) -> dict[str, Any]:
         most=(most, "pressure_difference", "mbar"),
     )
     decided = _decides(low, high, limit)
-    ends = 1e-3 * Q, 1e3 * Q
 
     def over_at_most(rate: float) -> float:
         with silent():
@@ -277,8 +303,14 @@ def kernel(i: DropForecastInputs, c: Context) -> dict[str, Any]:
         with silent():
             return run.band(rate)[0] - limit
 
-    by_limit = root(over_at_most, *ends, what="rate at which the band reaches the limit")
-    beyond = root(over_at_least, *ends, what="rate at which the whole band is beyond the limit")
+    by_limit = root(
+        over_at_most, *_reach(Q, high, limit), what="rate at which the band reaches the limit"
+    )
+    beyond = root(
+        over_at_least,
+        *_reach(Q, low, limit),
+        what="rate at which the whole band is beyond the limit",
+    )
     with silent():
         outputs = [_tube(run, n, spans, i) for n in range(len(tubes))]
         finer = replace(
@@ -299,7 +331,6 @@ def kernel(i: DropForecastInputs, c: Context) -> dict[str, Any]:
     for reading in i.readings[1:]:
         faster = reading.rate > at[0]
         at = where(faster, reading.rate, at[0]), where(faster, reading.drop, at[1])
-    k = rows[0]["roughness"]
     return {
         "family": gas["family"],
         "new_rate": Q,
@@ -312,8 +343,12 @@ def kernel(i: DropForecastInputs, c: Context) -> dict[str, Any]:
         "largest_rate": largest,
         "limit_rate": beyond,
         "largest_heat_input": heat_input(largest, gas["net"]),
-        "bore_if_shortest": _one_tube(run, at, i.shortest_length, k, "bore, run of least length"),
-        "bore_if_longest": _one_tube(run, at, i.longest_length, k, "bore, run of greatest length"),
+        "bore_if_shortest": _one_tube(
+            run, at, i.shortest_length, k[0], "bore, run of least length"
+        ),
+        "bore_if_longest": _one_tube(
+            run, at, i.longest_length, k[0], "bore, run of greatest length"
+        ),
         "tubes": outputs,
         "finer_gauge_decides": finer_decides,
         "tube_known_decides": tube_decides,
