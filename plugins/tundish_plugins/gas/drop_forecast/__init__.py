@@ -144,6 +144,12 @@ CALCULATION = Calculation(
             "Read again: same gauge, same point, same appliances off, steady rate.",
         ),
         Refused(
+            "readings-do-not-meet",
+            "The readings leave no common drop at the new rate: by one it is at least {least}, by "
+            "another at most {most}",
+            "Read again: same gauge, same point, same appliances off, steady rate.",
+        ),
+        Refused(
             "tube-without-bore",
             "No bore is on file for {tube}",
             "Corrugated tubing has no bore, and drops by its maker's table only. Leave it out.",

@@ -284,7 +284,13 @@ def kernel(i: DropForecastInputs, c: Context) -> dict[str, Any]:
     with silent():
         _check_together(run)
     low, high, spans = run.band(Q)
-    require(low <= high * _SLACK, "readings-contradictory", "/readings", least=low, most=high)
+    require(
+        low <= high * _SLACK,
+        "readings-do-not-meet",
+        "/readings",
+        least=(low, "pressure_difference", "mbar"),
+        most=(high, "pressure_difference", "mbar"),
+    )
     most = c.value("gas-drop-of-method-most")
     require(
         high <= most * _SLACK,
