@@ -139,7 +139,8 @@ CALCULATION = Calculation(
             sense="at-least",
             limit="/inputs/appliances/*/least_inlet",
             words_passed="{item} gets {value}; its maker asks for {limit}.",
-            words_failed="{item} gets {value}; its maker asks for {limit}.",
+            words_failed="{item} gets only {value}; its maker asks for {limit}. Find out where it is "
+            "lost before the appliance is left in use.",
             source=READINGS,
         ),
         Finding(

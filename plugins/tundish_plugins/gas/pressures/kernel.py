@@ -23,6 +23,7 @@ REGULATOR = "meter regulator"
 EITHER = "supply or meter regulator"
 PIPEWORK = "pipework"
 APPLIANCE = "appliance"
+AGAIN = "nothing found at this load"
 NOTHING = "nothing found"
 
 STEPS = {
@@ -36,6 +37,7 @@ STEPS = {
     "at full rate. Then enlarge it, and look for kinks, solder and closed valves.",
     APPLIANCE: "The pipework does its part. Look at the appliance: inlet filter and valve, gas "
     "valve, injector, setting; ask its maker.",
+    AGAIN: "Read again with every appliance at full rate: what ran shows nothing of the full load.",
     NOTHING: "Enter the pressures in the record. Take the gas rate, and combustion where the maker "
     "asks for it.",
 }
@@ -175,7 +177,14 @@ def kernel(i: PressuresInputs, c: Context) -> dict[str, Any]:
         ]
     )
     wrong_rate = i.rate_right is False
-    cause, step = _first([*from_street, (over, PIPEWORK), (any_of(short, wrong_rate), APPLIANCE)])
+    cause, step = _first(
+        [
+            *from_street,
+            (over, PIPEWORK),
+            (any_of(short, wrong_rate), APPLIANCE),
+            (not_(full), AGAIN),
+        ]
+    )
     no_flow = {
         name: None if value is None else f.rise(value, i.meter_pressure)
         for name, value in (
