@@ -6,6 +6,7 @@ import copy
 import itertools
 import math
 import random
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 import pytest
@@ -74,12 +75,15 @@ def _tree(shape: str, count: int, bores: Sequence[float], rng: random.Random) ->
             Re = 0.7353 * w * d / 1.1e-5
             f = 64 / Re if Re < 2000 else max(64 / Re, 0.3164 / Re**0.25)
             drop = f * length / d * 0.7353 * w**2 / 2
-            each.append(Option(length * bore * rng.uniform(0.9, 1.1), drop, 2000 <= Re < 4000))
+            cost = length * bore * rng.uniform(0.9, 1.1)
+            each.append(Option(cost, drop, 2000 <= Re < 4000, bore))
         options.append(each)
     return before, ends, options
 
 
-def _everything(tree: Tree, limit: float, margin: float) -> list[tuple[float, tuple[int, ...]]]:
+def _everything(
+    tree: Tree, limit: float, margin: float, stays: Sequence[bool] | None = None
+) -> list[tuple[float, tuple[int, ...]]]:
     """Every assignment that keeps the limit, by cost: no part of the search is used."""
     before, ends, options = tree
     paths = []
@@ -98,7 +102,11 @@ def _everything(tree: Tree, limit: float, margin: float) -> list[tuple[float, tu
             + (margin if any(chosen[k].uncertain for k in path) else 0.0)
             for path in paths
         ]
-        if max(needs) <= limit * (1 + 1e-9):
+        widens = stays is not None and any(
+            parent is not None and not stays[k] and chosen[k].bore > chosen[parent].bore
+            for k, parent in enumerate(before)
+        )
+        if max(needs) <= limit * (1 + 1e-9) and not widens:
             found.append((sum(item.cost for item in chosen), taken))
     return sorted(found)
 
@@ -115,11 +123,14 @@ def test_never_beaten_by_trying_everything(seed: int) -> None:
         tree = (
             tree[0],
             tree[1],
-            [[Option(float(round(o.cost / 20)), o.drop, o.uncertain) for o in e] for e in tree[2]],
+            [[replace(o, cost=float(round(o.cost / 20))) for o in e] for e in tree[2]],
         )
     limit, margin = rng.choice((100.0, 40.0, 15.0, 200.0)), rng.choice((0.0, 15.0))
-    everything = _everything(tree, limit, margin)
-    found = cheapest(*tree, limit, margin)
+    stays = [rng.random() < 0.2 for _ in tree[0]] if seed % 4 == 1 else None
+    if stays is not None:  # a tube that stays is the only one offered there
+        tree[2][:] = [e[:1] if s else e for e, s in zip(tree[2], stays, strict=True)]
+    everything = _everything(tree, limit, margin, stays)
+    found = cheapest(*tree, limit, margin, stays=stays)
     assert len(found) == min(2, len(everything))
     feasible = {taken: cost for cost, taken in everything}
     for mine, (cost, _) in zip(found, everything, strict=False):
@@ -160,6 +171,8 @@ def test_sixty_sections_take_bounded_work(shape: str, seed: int) -> None:
     )
     found = cheapest(*tree, 400.0, 60.0, default)
     assert len(found) == 2
+    falling = cheapest(*tree, 400.0, 60.0, default, [False] * 60)
+    assert falling[0].cost >= found[0].cost
     assert found[0].cost <= found[1].cost
     with pytest.raises(TooManyError):
         cheapest(*tree, 400.0, 60.0, 100)

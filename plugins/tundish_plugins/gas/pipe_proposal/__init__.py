@@ -114,7 +114,8 @@ CALCULATION = Calculation(
             failed="advisory",
             words_passed="{item} is no wider than what feeds it.",
             words_failed="{item} is wider than the section that feeds it. The drops allow it and it "
-            "is the cheapest; a later appliance would find the narrow part first.",
+            "is the cheapest; a later appliance would find the narrow part first. Ask for falling "
+            "sizes in size_order to see what that costs.",
             source=COST,
         ),
         *METER,

@@ -113,6 +113,14 @@ class PipeProposalInputs(Inputs):
             "spare, or use the limit whole.",
         ),
     ]
+    size_order: Annotated[
+        Literal["any", "falling"],
+        Choice(
+            default="any",
+            help="Whether a section may be wider than the one that feeds it, where that is cheapest, "
+            "or sizes only fall along the way; tubes that stay are not asked.",
+        ),
+    ]
     most_steps: Annotated[
         int,
         Count(

@@ -128,8 +128,10 @@ class _Offers:
         )
 
 
-def _search(before: Sequence[int | None], ends: Sequence[bool], most: int) -> Any:
-    """Return a decision on one row's plain numbers.
+def _search(
+    before: Sequence[int | None], ends: Sequence[bool], most: int, stays: Sequence[bool] | None
+) -> Any:
+    """Return a decision on one row's plain numbers; ``stays`` only where sizes are to fall.
 
     It gives: whether the search ended, whether some choice keeps the limit, whether there is a
     runner-up, then the option of every section in the best and in the next.
@@ -139,16 +141,17 @@ def _search(before: Sequence[int | None], ends: Sequence[bool], most: int) -> An
         costs: list[list[float]],
         drops: list[list[float]],
         unsure: list[list[bool]],
+        bores: list[list[float]],
         limit: float,
         margin: float,
     ) -> list[int]:
         options = [
             [search.Option(*item) for item in zip(*each, strict=True)]
-            for each in zip(costs, drops, unsure, strict=True)
+            for each in zip(costs, drops, unsure, bores, strict=True)
         ]
         least = [search.widest(each) for each in options]
         try:
-            found = search.cheapest(before, ends, options, limit, margin, most)
+            found = search.cheapest(before, ends, options, limit, margin, most, stays)
         except search.TooManyError:
             return [0, 0, 0, *least, *least]
         if not found:
@@ -265,11 +268,14 @@ def kernel(i: PipeProposalInputs, c: Context) -> dict[str, Any]:
         f"{ways} choices of tubes, each offered tube in each open section; the cheapest that keeps "
         "the limit on every way is found exactly, and the next cheapest with it."
     )
+    ends = [section.end in nodes for section in i.sections]
+    stay = [section.tube is not None for section in i.sections]
     ended, possible, second, *options = each_row(
-        _search(tree.before, [section.end in nodes for section in i.sections], i.most_steps),
+        _search(tree.before, ends, i.most_steps, stay if i.size_order == "falling" else None),
         [[item.cost for item in offered] for offered in offers],
         [[item.drop for item in offered] for offered in offers],
         [[item.uncertain for item in offered] for offered in offers],
+        [[item.bore for item in offered] for offered in offers],
         limit,
         margin,
     )

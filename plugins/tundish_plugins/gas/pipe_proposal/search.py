@@ -19,11 +19,13 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
 SLACK: Final = 1e-9
+ANY: Final = float("inf")
 BEAM: Final = 128
 """Labels kept of each front in the first round."""
 PRICES: Final = tuple(10.0**power for power in (x / 4 for x in range(-24, 9)))
 """What a pascal may be worth, in parts of the dearest option over the limit: a grid of bounds."""
 
+State = tuple[bool, float]  # whether flow before is uncertain; the bore not to be exceeded
 Label = tuple[float, float, Any]  # need, cost, how: (section, option, below) or (one, other)
 _ORDER: Final = itemgetter(0, 1)
 _COST: Final = itemgetter(1)
@@ -31,11 +33,12 @@ _COST: Final = itemgetter(1)
 
 @dataclass(frozen=True)
 class Option:
-    """One tube in one section: what it costs, what it drops, and whether its flow is uncertain."""
+    """One tube in one section: cost, drop, whether its flow is uncertain, and its bore."""
 
     cost: float
     drop: float
     uncertain: bool
+    bore: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -81,7 +84,9 @@ class _Search:
         limit: float,
         margin: float,
         most: int,
+        stays: Sequence[bool] | None,
     ) -> None:
+        self._stays = stays
         self._before, self._ends, self._options = before, ends, options
         self._limit = limit * (1 + SLACK)
         self._margin, self._left = margin, most
@@ -143,13 +148,28 @@ class _Search:
         self._cut = True
         return _thinned(front)
 
+    def _states(self, k: int | None) -> list[State]:
+        """What can come before whatever hangs on a section, or on the meter."""
+        if k is None:
+            return [(False, ANY)]
+        bores = [ANY] if self._stays is None else {item.bore for item in self._options[k]}
+        return [(way, bore) for way in (False, True) for bore in bores]
+
+    def _taken(self, k: int, option: int, state: State) -> State | None:
+        """What comes before the sections behind, with one tube taken; none if it may not be."""
+        item, (way, bore) = self._options[k][option], state
+        if self._stays is None:
+            return way or item.uncertain, ANY
+        allowed = any((self._stays[k], item.bore <= bore))
+        return (way or item.uncertain, item.bore) if allowed else None
+
     def _behind(
-        self, k: int, fronts: dict[tuple[int, bool], list[Label]], way: bool
+        self, k: int, fronts: dict[tuple[int, State], list[Label]], state: State
     ) -> list[Label]:
-        """Front of what is behind a section; ``way`` says whether the way there is uncertain."""
-        start: Label = (self._margin if way else 0.0, 0.0, None)
+        """Front of what is behind a section."""
+        start: Label = (self._margin if state[0] else 0.0, 0.0, None)
         parts = [[start]] if self._ends[k] else []
-        parts += [fronts[child, way] for child in self._below[k]]
+        parts += [fronts[child, state] for child in self._below[k]]
         found = parts[0]
         for item in parts[1:]:
             found = self._joined(found, item)
@@ -201,24 +221,25 @@ class _Search:
 
     def _round(self) -> list[Label]:
         """Front of the whole tree at the meter."""
-        fronts: dict[tuple[int, bool], list[Label]] = {}
+        fronts: dict[tuple[int, State], list[Label]] = {}
         prices, beside, before = self._bounds()
         for k in reversed(self._order):
-            behind = {way: self._behind(k, fronts, way) for way in (False, True)}
-            for way in (False, True):
-                front = _front(
-                    [
-                        label
-                        for option, item in enumerate(self._options[k])
-                        for label in self._with(k, option, behind[way or item.uncertain])
-                    ]
-                )
-                fronts[k, way] = self._kept(self._within(front, prices, beside[k], before[k]))
+            behind = {state: self._behind(k, fronts, state) for state in self._states(k)}
+            for state in self._states(self._before[k]):
+                labels: list[Label] = []
+                for option in range(len(self._options[k])):
+                    taken = self._taken(k, option, state)
+                    if taken is not None:
+                        labels += self._with(k, option, behind[taken])
+                front = self._within(_front(labels), prices, beside[k], before[k])
+                fronts[k, state] = self._kept(front)
             for child in self._below[k]:
-                del fronts[child, False], fronts[child, True]
-        whole = fronts[self._roots[0], False]
+                for state in self._states(k):
+                    del fronts[child, state]
+        (start,) = self._states(None)
+        whole = fronts[self._roots[0], start]
         for k in self._roots[1:]:
-            whole = self._joined(whole, fronts[k, False])
+            whole = self._joined(whole, fronts[k, start])
         return sorted_by_cost(whole)
 
     def run(self) -> list[Label]:
@@ -281,12 +302,14 @@ def cheapest(
     limit: float,
     margin: float,
     most: int = 10_000_000,
+    stays: Sequence[bool] | None = None,
 ) -> list[Chosen]:
     """Return the cheapest assignment that keeps the limit everywhere, and the next; or fewer.
 
     ``before`` names the section each starts from, ``ends`` says where an appliance hangs. A way on
-    which some flow is uncertain needs ``margin`` more. Raises :class:`TooManyError` after ``most``
-    part-solutions.
+    which some flow is uncertain needs ``margin`` more. With ``stays``, which says where the tube is
+    given, no other section may be wider than what feeds it. Raises :class:`TooManyError` after
+    ``most`` part-solutions.
     """
-    found = _Search(before, ends, options, limit, margin, most).run()
+    found = _Search(before, ends, options, limit, margin, most, stays).run()
     return [Chosen(cost, need, _written(how, len(options))) for need, cost, how in found]
