@@ -23,6 +23,7 @@ def _stretch(**changes: Any) -> dict[str, Any]:
         "length": "2 m",
         "drop": "100 mm",
         "bore": "19 mm",
+        "material": "pvc-u",
     }
     return {**stretch, **changes}
 
@@ -41,6 +42,7 @@ def _ask(**changes: Any) -> tuple[int, dict[str, Any]]:
         "segments": [_stretch()],
         "termination": "internal-waste",
         "trap_place": "heated",
+        "relief_joins": False,
         **changes,
     }
     request = {"inputs": inputs, "region": "GB", "date": "2026-11-01"}

@@ -442,6 +442,7 @@ CALCULATION = Calculation(
                 "length": {"value": 2, "unit": "m"},
                 "drop": {"value": 100, "unit": "mm"},
                 "bore": {"value": 19, "unit": "mm"},
+                "material": "pvc-u",
             },
             {
                 "name": "outside",
@@ -449,6 +450,7 @@ CALCULATION = Calculation(
                 "length": {"value": 1.5, "unit": "m"},
                 "drop": {"value": 1200, "unit": "mm"},
                 "bore": {"value": 30, "unit": "mm"},
+                "material": "pvc-u",
                 "insulated": True,
                 "outside_diameter": {"value": 34, "unit": "mm"},
                 "insulation_thickness": {"value": 19, "unit": "mm"},
@@ -456,6 +458,7 @@ CALCULATION = Calculation(
         ],
         "termination": "external-gully",
         "trap_place": "heated",
+        "relief_joins": False,
         "below_grating": {"value": 30, "unit": "mm"},
         "frost": {"air_temperature": {"value": -5, "unit": "degC"}},
     },

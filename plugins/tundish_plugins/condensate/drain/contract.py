@@ -120,7 +120,7 @@ class Segment(Item):
             "length", "d", "mm", low=5, high=150, help="Inside diameter: measured, not the label's."
         ),
     ]
-    material: Annotated[_MATERIALS, Choice(help="Material of pipe and fittings.", default="pvc-u")]
+    material: Annotated[_MATERIALS, Choice(help="Material of pipe and fittings.")]
     insulated: Annotated[
         bool, Flag(help="Insulated with weatherproof material all along.", default=False)
     ]
@@ -274,7 +274,7 @@ class DrainInputs(Inputs):
         ),
     ]
     relief_joins: Annotated[
-        bool, Flag(help="The pipe of a relief valve joins this drain.", default=False)
+        bool, Flag(help="The pipe of a relief valve joins this drain. There is no default.")
     ]
     soakaway: Soakaway | None = None
     roughness: Annotated[

@@ -6,7 +6,7 @@ from typing import Annotated, Final
 
 from tundish.formula import Sym, constant, formula
 from tundish.functions import ln, log10, smaller, sqrt, tan, total
-from tundish.physics.hydrostatics import HYDROSTATICS, g
+from tundish.physics.hydrostatics import g
 from tundish.physics.pipes import COLEBROOK, HAGEN_POISEUILLE, PI
 from tundish.sources import Source
 
@@ -122,12 +122,6 @@ def full_bore_flow(
 ) -> float:
     """Flow that fills the bore, by the slower of both laws."""
     return smaller(w_l, w_t) * PI * d**2 / 4
-
-
-@formula("p_s", "pressure_difference", "Pa", source=HYDROSTATICS)
-def seal_pressure(rho: Density, h: Annotated[float, Sym("length", "h_s", "m")]) -> float:
-    """Pressure that a water seal holds."""
-    return rho * g * h
 
 
 @formula("h_l", "length", "m", source=SEAL)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from tundish.functions import choose, drawn, refuse, require
+from tundish.physics.hydrostatics import static_pressure
 from tundish.physics.water import density, dynamic_viscosity, specific_heat
 from tundish.working import part, silent
 from tundish_plugins.condensate.drain import formulas as f
@@ -81,7 +82,7 @@ def _appliance(item: Appliance, index: int, rho: float, c: Context) -> dict[str,
         if item.seal_depth is None:
             refuse("seal-depth-missing", f"/appliances/{index}/seal_depth")
         assert item.seal_depth is not None
-        held = f.seal_pressure(rho, item.seal_depth)
+        held = static_pressure(rho, item.seal_depth)
         if item.flue_pressure is not None:
             left = f.seal_left(item.seal_depth, item.flue_pressure, rho)
     return {
