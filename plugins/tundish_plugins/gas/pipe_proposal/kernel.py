@@ -163,7 +163,11 @@ def _search(
 
 
 def _final(
-    i: PipeProposalInputs, gas: Gas, flows: list[float], offers: list[list[_Offer]], best: list[Any]
+    i: PipeProposalInputs,
+    make: _Offers,
+    flows: list[float],
+    offers: list[list[_Offer]],
+    best: list[Any],
 ) -> list[dict[str, Any]]:
     """Every section with the tube taken, its steps in the working."""
     found = []
@@ -173,14 +177,17 @@ def _final(
             d = _taken(taken, [item.bore for item in offered])
             k = _taken(taken, [item.roughness for item in offered])
             counts = [float(item.count) for item in section.fittings]
-            added = [
-                _taken(taken, [item.added[kind] for item in offered])
-                for kind in range(len(section.fittings))
-            ]
+            if isinstance(taken, int):  # one request: the look-ups stand in the working
+                added = make.fittings.added(section.fittings, offered[taken].tube, "")
+            else:
+                added = [
+                    _taken(taken, [item.added[kind] for item in offered])
+                    for kind in range(len(section.fittings))
+                ]
             L_e = f.effective_length(section.length, section.extra_length, counts, added)
             with silent():
-                w, Re = flow_state(Q, d, gas)
-            dp = f.section_drop(friction_gradient(Q, d, k, gas), L_e)
+                w, Re = flow_state(Q, d, make.gas)
+            dp = f.section_drop(friction_gradient(Q, d, k, make.gas), L_e)
             cost = p.cost_of_section(_taken(taken, [item.rate for item in offered]), section.length)
         found.append(
             {
@@ -282,7 +289,7 @@ def kernel(i: PipeProposalInputs, c: Context) -> dict[str, Any]:
     require(ended == 1, "search-too-large", "/most_steps", most=i.most_steps)
     count = len(i.sections)
     best, other = options[:count], options[count:]
-    sections = _final(i, gas, flows, offers, best)
+    sections = _final(i, make, flows, offers, best)
     bores = [section.pop("bore") for section in sections]
     for index, answer in enumerate(sections):
         feed = tree.before[index]

@@ -188,7 +188,7 @@ def kernel(i: PipeSizingInputs, c: Context) -> dict[str, Any]:
     gas = gas_of(i, c)
     by_length = c.method == LONGEST
     limit = None if by_length else c.value(f"gas-drop-limit-{gas.family}")
-    share = c.value("gas-uncertain-flow-margin")
+    share = 0.0 if by_length else c.value("gas-uncertain-flow-margin")
     catalogue = Tubes(c)
     tubes = [
         catalogue.named(section.tube, f"/sections/{index}/tube")
