@@ -158,6 +158,7 @@ ROWS: tuple[Row, ...] = (
     _row(
         "pressure_per_temperature",
         ("Pa/K", 1.0, "Pa/kelvin"),
+        ("mbar/K", 1e2, "mbar/kelvin"),
         ("bar/K", 1e5, "bar/kelvin"),
         ("psi/degF_diff", POUND * GRAVITY / INCH**2 / RANKINE, "psi/delta_degF"),
     ),
@@ -286,11 +287,6 @@ ROWS: tuple[Row, ...] = (
     _row("molar_volume", ("m3/mol", 1.0, "m**3/mol"), ("l/mol", 1e-3, "liter/mol")),
     _row("molar_energy", ("J/mol", 1.0, "J/mol"), ("kJ/mol", 1e3, "kJ/mol")),
     _row("volume_per_length", ("m3/m", 1.0, "m**3/m"), ("l/m", 1e-3, "liter/m")),
-    _row(
-        "pressure_per_temperature",
-        ("Pa/K", 1.0, "Pa/kelvin"),
-        ("mbar/K", 1e2, "mbar/kelvin"),
-    ),
     _row(
         "area_per_power",
         ("m2/W", 1.0, "m**2/W"),
