@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Final
 
 from tundish.functions import all_of, any_of, not_, refuse, require
 from tundish.physics import pipes
@@ -116,6 +116,9 @@ def gas_of(i: Supplied, c: Context) -> Gas:
         refuse("gas-family-missing", "/gas_family")
     assert i.gas_family is not None
     return _mixed(i.composition, i.gas_family, c)
+
+
+PLASTIC: Final = "polyethylene"
 
 
 # --- tubes and fittings ---------------------------------------------------------------------------

@@ -18,7 +18,7 @@ from tundish.physics.pipes import COLEBROOK
 from tundish_plugins.gas.pipe_proposal.contract import PipeProposalInputs, PipeProposalOutputs
 from tundish_plugins.gas.pipe_proposal.formulas import COST, SEARCH
 from tundish_plugins.gas.pipe_proposal.kernel import kernel
-from tundish_plugins.gas.pipe_sizing.shared import METER, REFUSALS
+from tundish_plugins.gas.pipe_sizing.shared import METER, PLASTIC, REFUSALS
 
 _PASSED = "{item} gets its gas with a drop of {value}; {limit} is allowed."
 _FAILED = (
@@ -119,6 +119,7 @@ CALCULATION = Calculation(
             source=COST,
         ),
         *METER,
+        PLASTIC,
     ),
     cautions=("gas-registered-person", "gas-smell", "gas-proving"),
     refusals=(

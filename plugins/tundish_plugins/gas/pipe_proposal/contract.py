@@ -222,6 +222,7 @@ class PipeProposalOutputs(Outputs):
     meter_judged: Annotated[
         bool, Flag(help="The meter's capacity was given, and the flow is held against it.")
     ]
+    plastic: Annotated[bool, Flag(help="Some section is of polyethylene.")]
     runner_up: RunnerUp
     appliances: Annotated[list[ServedAppliance], Rows(help="Each appliance.")]
     sections: Annotated[list[ProposedSection], Rows(help="Each section.")]

@@ -6,12 +6,13 @@ from dataclasses import dataclass
 from functools import reduce
 from typing import TYPE_CHECKING, Any
 
-from tundish.functions import drawn, each_row, larger, pick, refuse, require, where
+from tundish.functions import any_of, drawn, each_row, larger, pick, refuse, require, where
 from tundish.working import note, part, silent
 from tundish_plugins.gas.pipe_proposal import formulas as p
 from tundish_plugins.gas.pipe_proposal import search
 from tundish_plugins.gas.pipe_sizing import formulas as f
 from tundish_plugins.gas.pipework import (
+    PLASTIC,
     Fittings,
     Gas,
     Load,
@@ -79,6 +80,16 @@ def _rates(i: PipeProposalInputs) -> list[float] | None:
         missing = [cost is None for cost in costs].index(True)
         refuse("cost-missing", f"/candidates/{missing}/cost")
     return given or None
+
+
+def _plastic(best: list[Any], offers: list[list[_Offer]]) -> Any:
+    """Whether some tube taken is of plastic."""
+    found: Any = False
+    for taken, offered in zip(best, offers, strict=True):
+        for place, item in enumerate(offered):
+            if item.tube.material == PLASTIC:
+                found = any_of(found, taken == place)
+    return found
 
 
 @dataclass(frozen=True)
@@ -326,6 +337,7 @@ def kernel(i: PipeProposalInputs, c: Context) -> dict[str, Any]:
         "cost": cost,
         "highest_drop": highest,
         "meter_judged": i.meter_capacity is not None,
+        "plastic": _plastic(best, offers),
         "runner_up": _runner_up(tree, offers, other, second == 1, cost),
         "appliances": appliances,
         "sections": sections,

@@ -23,7 +23,7 @@ from tundish_plugins.gas.pipe_sizing.formulas import (
     TABLE_METHOD,
 )
 from tundish_plugins.gas.pipe_sizing.kernel import kernel
-from tundish_plugins.gas.pipe_sizing.shared import METER, REFUSALS
+from tundish_plugins.gas.pipe_sizing.shared import METER, PLASTIC, REFUSALS
 
 _PASSED = "{item} gets its gas with a drop of {value}; {limit} is allowed."
 _FAILED = (
@@ -218,6 +218,7 @@ CALCULATION = Calculation(
             source=TABLE_METHOD,
         ),
         *METER,
+        PLASTIC,
     ),
     cautions=("gas-registered-person", "gas-smell", "gas-proving"),
     refusals=(

@@ -337,6 +337,7 @@ class PipeSizingOutputs(Outputs):
     highest_drop: Annotated[
         float, Quantity("pressure_difference", "Δp_max", "mbar", help="Highest drop of all.")
     ]
+    plastic: Annotated[bool, Flag(help="Some section is of polyethylene.")]
     least_supply: (
         Annotated[
             float,

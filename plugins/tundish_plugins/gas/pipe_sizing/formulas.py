@@ -96,6 +96,14 @@ LONGEST_LENGTH: Final = Source(
     confirmed="seen",
     seen_in="page text of the code",
 )
+PLASTIC_PIPE: Final = Source(
+    "plastic-pipe-buried",
+    kind="common-practice",
+    document="Polyethylene gas pipe is laid underground, outside",
+    edition="1",
+    locator="rules of gas pipework in several countries, not quoted",
+    confirmed="memory",
+)
 DIVERSITY: Final = Source(
     "ifgc-402-2",
     kind="regulation",

@@ -17,6 +17,7 @@ from tundish_plugins.gas.pipe_sizing.laws import (
     longest_way,
 )
 from tundish_plugins.gas.pipework import (
+    PLASTIC,
     DiverseLoad,
     Fittings,
     Gas,
@@ -242,6 +243,7 @@ def kernel(i: PipeSizingInputs, c: Context) -> dict[str, Any]:
         "full_rate": load.at_full_rate,
         "drop_limit": limit,
         "highest_drop": highest,
+        "plastic": any(tube.material == PLASTIC for tube in tubes),
         "least_supply": least_supply,
         "supply_known": None if least_supply is None else i.supply_pressure is not None,
         "meter_judged": i.meter_capacity is not None,

@@ -6,7 +6,7 @@ from typing import Final
 
 from tundish.calculation import Finding, Refused
 from tundish.physics.pipes import DARCY_WEISBACH
-from tundish_plugins.gas.pipe_sizing.formulas import ENERGY
+from tundish_plugins.gas.pipe_sizing.formulas import ENERGY, PLASTIC_PIPE
 
 REFUSALS: Final = (
     Refused("gas-missing", "The gas is not given", "Give gas by name, or its composition."),
@@ -107,4 +107,18 @@ METER: Final = (
         "judged. Read it on the badge.",
         source=ENERGY,
     ),
+)
+
+PLASTIC: Final = Finding(
+    "plastic-pipe",
+    "Plastic pipe",
+    quantity="/outputs/plastic",
+    sense="is",
+    limit=False,
+    failed="advisory",
+    rests_on=(),
+    words_passed="No section is of polyethylene.",
+    words_failed="Polyethylene is for buried pipe outside the building: it melts in a fire and suffers "
+    "in daylight. What the local rules allow was not judged.",
+    source=PLASTIC_PIPE,
 )
