@@ -149,18 +149,19 @@ class Tubes:
         """Read the rules."""
         self._copper = c.table("gas-tubes")
         self._further = c.table("gas-tubes-further")
+        self._names = [table.keys("tube") for table in (self._copper, self._further)]
 
     def named(self, name: str, field: str) -> Tube:
         """Return a tube; refuse at ``field`` what no rule holds."""
-        if name in self._further.keys("tube"):
+        if name in self._names[1]:
             return self._other(self._further.at(field).exact(tube=name))
-        if name not in self._copper.keys("tube"):
+        if name not in self._names[0]:
             refuse(
                 "table-key-unknown",
                 field,
                 table=self._copper.name,
                 asked=name,
-                accepted=[*self._copper.keys("tube"), *self._further.keys("tube")],
+                accepted=[*self._names[0], *self._names[1]],
             )
         row = self._copper.at(field).exact(tube=name)
         return Tube(name, row["series"], row["size"], "copper", row["bore"], row["roughness"])
@@ -174,10 +175,10 @@ class Tubes:
     def neighbours(self, tube: Tube) -> tuple[str | None, str | None]:
         """Names of the next larger and the next smaller tube; a series stands by size."""
         series = [
-            row["tube"]
-            for table in (self._copper, self._further)
-            for row in table.rows()
-            if row["series"] == tube.series
+            name
+            for names, table in zip(self._names, (self._copper, self._further), strict=True)
+            for name, its in zip(names, table.keys("series"), strict=True)
+            if its == tube.series
         ]
         place = series.index(tube.name)
         up = series[place + 1] if place + 1 < len(series) else None  # structure
@@ -194,12 +195,13 @@ class Fittings:
         """Read the rules."""
         self._by_size = c.table("gas-fitting-lengths", edition=edition)
         self._by_bores = c.table("gas-fitting-bores")
+        keys = (self._by_size.keys("size"), self._by_size.keys("fitting"))
+        self._sizes = set(zip(*keys, strict=True))
 
     def _one(self, kind: str, tube: Tube, field: str) -> float:
-        for row in self._by_size.rows():
-            if row["size"] == tube.size and row["fitting"] == kind:
-                found: float = self._by_size.exact(size=tube.size, fitting=kind)["added"]
-                return found
+        if (tube.size, kind) in self._sizes:
+            found: float = self._by_size.exact(size=tube.size, fitting=kind)["added"]
+            return found
         if tube.bore is None:
             refuse("fitting-length-unknown", field, tube=tube.name)
         assert tube.bore is not None
