@@ -136,7 +136,7 @@ def _free_area(vent: Vent, where_: str) -> tuple[float, Any]:
     assert h is not None
     A = f.area_of_openings(float(n), b, h)
     if vent.least_opening is not None:
-        return A, vent.least_opening
+        return A, f.ball_through(vent.least_opening, f.ball_through(b, h))
     return A, f.ball_through(b, h)
 
 

@@ -144,6 +144,11 @@ CALCULATION = Calculation(
             "Read again: same gauge, same point, same appliances off, steady rate.",
         ),
         Refused(
+            "no-tube-possible",
+            "No tube and no length that was named drops as read",
+            "Check the readings; leave tubes and lengths out unless they are known for certain.",
+        ),
+        Refused(
             "readings-do-not-meet",
             "The readings leave no common drop at the new rate: by one it is at least {least}, by "
             "another at most {most}",

@@ -329,6 +329,8 @@ def kernel(i: DropForecastInputs, c: Context) -> dict[str, Any]:
         for item in outputs
     ]
     some = reduce(any_of, [item["possible"] for item in outputs])
+    # Tubes or lengths that the readings exclude would only narrow the band, and mislead.
+    require(some, "no-tube-possible", "/tubes")
     # Of a single tube nothing more is to be found out.
     tube_decides = all_of(some, *each, len(tubes) > 1)  # structure
     finer_decides = _decides(finer[0], finer[1], limit)

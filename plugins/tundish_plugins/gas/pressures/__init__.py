@@ -19,6 +19,15 @@ _CONDITION = (
     "the pressure at the meter is asked for with the appliance of the highest rate at full rate and "
     "the others at half or more; they ran otherwise."
 )
+_READ = (
+    "gas-drop-limit-lpg",
+    "gas-drop-limit-natural",
+    "gas-meter-others-share",
+    "gas-meter-pressure-least",
+    "gas-meter-pressure-most",
+    "gas-named",
+)
+"""Rules that the other findings rest on: none of them on the limit of lock-up."""
 _REPORT = " Report it to the gas supplier or the gas emergency service; leave the regulator's seal."
 
 
@@ -33,6 +42,7 @@ def _drop(family: str, ending: str, words: str) -> Finding:
         capped_unless="/outputs/appliances/*/sure",
         words_capped="not everything ran at full rate, or one step of the gauge more would exceed "
         "the limit.",
+        rests_on=_READ,
         words_passed="From the meter to {item} {value} is lost; {limit} is allowed.",
         words_failed="From the meter to {item} {value} is lost; only {limit} is allowed, whatever "
         "pressure the appliance's maker accepts.",
@@ -84,6 +94,9 @@ CALCULATION = Calculation(
             sense="is",
             limit=False,
             failed="dangerous",
+            capped_unless="/outputs/inlets_judged",
+            words_capped="not every inlet was read and held against what the maker asks for.",
+            rests_on=_READ,
             words_passed="No appliance was found to suffer from the pressure at the meter.",
             words_failed="The pressure at the meter is out of its range and an appliance does not "
             "get or burn what its maker asks for. Turn that appliance off, make safe, follow the "
@@ -99,6 +112,7 @@ CALCULATION = Calculation(
             applies_when="/outputs/range_known",
             capped_unless="/outputs/meter_condition",
             words_capped=_CONDITION,
+            rests_on=_READ,
             words_passed="At the meter outlet {value} stand while gas flows; at least {limit} is "
             "asked for.",
             words_failed="At the meter outlet only {value} stand while gas flows; at least {limit} "
@@ -113,6 +127,7 @@ CALCULATION = Calculation(
             applies_when="/outputs/range_known",
             capped_unless="/outputs/meter_condition",
             words_capped=_CONDITION,
+            rests_on=_READ,
             words_passed="At the meter outlet {value} stand while gas flows; at most {limit} is "
             "allowed.",
             words_failed="At the meter outlet {value} stand while gas flows; only {limit} is "
@@ -125,6 +140,7 @@ CALCULATION = Calculation(
             sense="is",
             limit=True,
             failed="advisory",
+            rests_on=_READ,
             words_passed="A range of working pressure at the meter is on file for this gas.",
             words_failed="No range of working pressure is on file for this gas: hold the reading "
             "against the gas supplier's and the maker's figures.",
@@ -138,6 +154,7 @@ CALCULATION = Calculation(
             quantity="/outputs/appliances/*/inlet",
             sense="at-least",
             limit="/inputs/appliances/*/least_inlet",
+            rests_on=_READ,
             words_passed="{item} gets {value}; its maker asks for {limit}.",
             words_failed="{item} gets only {value}; its maker asks for {limit}. Find out where it is "
             "lost before the appliance is left in use.",
@@ -146,12 +163,13 @@ CALCULATION = Calculation(
         Finding(
             "appliance-read",
             "Reading at an appliance",
-            quantity="/outputs/drop_read",
+            quantity="/outputs/appliances/*/read",
             sense="is",
             limit=True,
             failed="advisory",
-            words_passed="The pressure was read at an appliance, too.",
-            words_failed="No pressure was read at an appliance: the pipework is not judged.",
+            rests_on=_READ,
+            words_passed="{item}: the pressure was read at its inlet, too.",
+            words_failed="{item}: no pressure was read at its inlet, so its pipework is not judged.",
             source=READINGS,
         ),
         Finding(
@@ -167,11 +185,24 @@ CALCULATION = Calculation(
             "most: the regulator may let by." + _REPORT,
         ),
         Finding(
+            "standing-pressure",
+            "Standing pressure against its limit",
+            quantity="/inputs/standing_pressure",
+            sense="at-most",
+            limit="gas-lock-up-most",
+            applies_when="/outputs/range_known",
+            words_passed="With nothing burning {value} stand at the meter; about {limit} is the "
+            "most.",
+            words_failed="With nothing burning {value} stand at the meter; about {limit} is the "
+            "most: the regulator does not hold." + _REPORT,
+        ),
+        Finding(
             "gas-rate",
             "Gas rate against the data plate",
             quantity="/inputs/rate_right",
             sense="is",
             limit=True,
+            rests_on=_READ,
             words_passed="The gas rate agrees with the data plate.",
             words_failed="The gas rate does not agree with the data plate.",
             source=READINGS,
@@ -182,6 +213,7 @@ CALCULATION = Calculation(
             quantity="/outputs/full_load",
             sense="at-most",
             limit="/inputs/meter_capacity",
+            rests_on=_READ,
             words_passed="All appliances together take {value}; the meter passes {limit}.",
             words_failed="All appliances together take {value}; the meter passes only {limit}. Ask "
             "the gas supplier for a larger meter.",
@@ -194,6 +226,7 @@ CALCULATION = Calculation(
             sense="is",
             limit=True,
             failed="advisory",
+            rests_on=_READ,
             words_passed="The meter's capacity was given, and the full load is held against it.",
             words_failed="The meter's capacity was not given: whether it passes the full load is "
             "not judged. Read it on the badge.",

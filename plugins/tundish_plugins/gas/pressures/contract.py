@@ -179,6 +179,7 @@ class ApplianceOutputs(Item):
     test_flow: Annotated[
         float, Quantity("gas_flow_15", "Q_t", "m3/h", help="Flow during the test.")
     ]
+    read: Annotated[bool, Flag(help="The pressure was read at its inlet.")]
     inlet: (
         Annotated[
             float, Quantity("pressure_gauge", "p_i", "mbar", help="Working pressure at its inlet.")
@@ -251,6 +252,9 @@ class PressuresOutputs(Outputs):
     full_condition: Annotated[bool, Flag(help="Every appliance ran at full rate.")]
     range_known: Annotated[
         bool, Flag(help="A range of working pressure at the meter is on file for this gas.")
+    ]
+    inlets_judged: Annotated[
+        bool, Flag(help="Of every appliance the inlet was read and the maker's least is known.")
     ]
     drop_read: Annotated[bool, Flag(help="The pressure was read at an appliance, too.")]
     standing_rise: (

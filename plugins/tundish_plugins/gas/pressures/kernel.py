@@ -92,7 +92,7 @@ def _appliance(
     blank = dict.fromkeys(("inlet", "drop", "spare", "sure", "unregulated_share"))
     p_i = item.inlet_pressure
     if p_i is None:
-        return {**found, **blank}
+        return {**found, "read": False, **blank}
     require(
         p_i <= (i.meter_pressure + i.resolution) * _SLACK,
         "drop-negative",
@@ -102,6 +102,7 @@ def _appliance(
     dp = f.drop(i.meter_pressure, p_i)
     return {
         **found,
+        "read": True,
         "inlet": p_i,
         "drop": dp,
         "spare": spare(limit, dp),
@@ -168,6 +169,11 @@ def kernel(i: PressuresInputs, c: Context) -> dict[str, Any]:
                 (all_of(low, starved), SUPPLY),
                 (all_of(low, not_(starved)), REGULATOR),
             ]
+    if c.has("gas-lock-up-most"):
+        most = c.value("gas-lock-up-most")
+        for value in (i.standing_pressure, i.lock_up_pressure):
+            if value is not None:
+                from_street.append((value > most * _SLACK, REGULATOR))
     over: Any = any_of(*[dp > limit * _SLACK for dp in drops])
     short: Any = any_of(
         *[
@@ -208,6 +214,10 @@ def kernel(i: PressuresInputs, c: Context) -> dict[str, Any]:
         "meter_high": high,
         "pipework_over": over,
         "appliance_short": short,
+        "inlets_judged": all(
+            item.inlet_pressure is not None and item.least_inlet is not None
+            for item in i.appliances
+        ),
         "supply_reaches_appliance": all_of(any_of(low, high), any_of(short, wrong_rate)),
         "cause": cause,
         "next_step": step,

@@ -56,8 +56,9 @@ CALCULATION = Calculation(
             quantity="/outputs/net_input",
             sense="at-most",
             limit="/outputs/greatest_accepted",
-            capped_unless="/outputs/precise",
-            words_capped=_COARSE,
+            capped_unless="/outputs/surely_not_over",
+            words_capped="with the error of the reading it may burn more than that. Run the test "
+            "longer, for the time given.",
             words_passed="It burns {value} net; {limit} is the most accepted.",
             words_failed="It burns {value} net; only {limit} is accepted: over-rated. Find out why "
             "and set it by the maker's instructions, or turn it off.",

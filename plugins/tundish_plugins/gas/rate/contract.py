@@ -264,6 +264,9 @@ class RateOutputs(Outputs):
         ),
     ]
     precise: Annotated[bool, Flag(help="The error is no more than half the tolerance.")]
+    surely_not_over: Annotated[
+        bool, Flag(help="That, and with its error added it is still within what is accepted.")
+    ]
     largest_error: Annotated[float, Number("e_max", help="Half the tolerance.")]
     rated_known: Annotated[
         bool, Flag(help="The rated heat input was given, and the reading is held against it.")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from tundish.functions import refuse, require
+from tundish.functions import all_of, refuse, require
 from tundish_plugins.gas.energy import heat_input
 from tundish_plugins.gas.rate import formulas as f
 
@@ -127,6 +127,9 @@ def kernel(i: RateInputs, c: Context) -> dict[str, Any]:
     ]
     if rated["rated_net_input"] is not None:
         compared.append({"name": "rated", "heat_input": rated["rated_net_input"]})
+    surely: Any = e <= most * _SLACK
+    if rated["greatest_accepted"] is not None:
+        surely = all_of(surely, high <= rated["greatest_accepted"] * _SLACK)
     billed = None
     if c.has("gas-billing-factor"):
         billed = f.billed_energy(V, c.value("gas-billing-factor"), H.gross)
@@ -148,6 +151,7 @@ def kernel(i: RateInputs, c: Context) -> dict[str, Any]:
         "greatest_net_input": high,
         "time_needed": f.time_needed(step, metered, i.time_error, most),
         "precise": e <= most * _SLACK,
+        "surely_not_over": surely,
         "largest_error": most,
         "rated_known": i.rated_input is not None,
         **rated,

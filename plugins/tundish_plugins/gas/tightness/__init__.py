@@ -136,6 +136,19 @@ CALCULATION = Calculation(
             source=VOLUME,
         ),
         Finding(
+            "let-by-fall",
+            "Fall in the let-by test",
+            quantity="/outputs/let_by_fell",
+            sense="is",
+            limit=False,
+            failed="dangerous",
+            words_passed="The pressure did not fall in the let-by test.",
+            words_failed="The pressure fell in the let-by test already: gas is getting out, and a "
+            "valve that lets by could not have shown. " + _STOP,
+            rests_on=(),
+            source=VOLUME,
+        ),
+        Finding(
             "test-pressure",
             "Test pressure",
             quantity="/outputs/full_pressure",

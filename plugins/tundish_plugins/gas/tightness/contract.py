@@ -178,6 +178,7 @@ class TightnessOutputs(InstallationOutputs):
         Annotated[float, Quantity(_DROP, "Δp_r", "mbar", help="Rise in the let-by test.")] | None
     ) = None
     lets_by: Annotated[bool, Flag(help="The valve lets gas by.")] | None = None
+    let_by_fell: Annotated[bool, Flag(help="The reading fell in the let-by test.")] | None = None
     retest_needed: (
         Annotated[bool, Flag(help="The pipework alone must be tested after this movement.")] | None
     ) = None

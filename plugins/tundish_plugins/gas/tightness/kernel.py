@@ -31,6 +31,7 @@ _READ = (
     "let_by_recorded",
     "let_by_rise",
     "lets_by",
+    "let_by_fell",
     "retest_needed",
     "retest_recorded",
     "retest_drop",
@@ -120,14 +121,24 @@ def _moved(drop: float, gauge: str, c: Context) -> tuple[Any, Any]:
 
 def _let_by(given: LetBy | None, row: Row) -> dict[str, Any]:
     if given is None:
-        return {"let_by_recorded": False, "let_by_rise": None, "lets_by": None}
+        return {
+            "let_by_recorded": False,
+            "let_by_rise": None,
+            "lets_by": None,
+            "let_by_fell": None,
+        }
     where = "/readings/let_by"
     low, high = row["let_by_least"], row["let_by_most"]
     _pressure(given.start_pressure, low, high, "let-by-pressure-wrong", f"{where}/start_pressure")
     _time(given.duration, row["let_by_time"], "let-by-too-short", f"{where}/duration")
     with part("let-by", "valve"):
         rise = f.rise(given.start_pressure, given.end_pressure)
-    return {"let_by_recorded": True, "let_by_rise": rise, "lets_by": rise > 0.0}
+    return {
+        "let_by_recorded": True,
+        "let_by_rise": rise,
+        "lets_by": rise > 0.0,
+        "let_by_fell": rise < 0.0,
+    }
 
 
 def _fall(given: Readings | Retest, lowest: float, row: Row, where: str) -> float:
