@@ -25,6 +25,7 @@ __all__ = [
     "choose",
     "cos",
     "drawn",
+    "each_row",
     "exp",
     "larger",
     "ln",
@@ -260,6 +261,36 @@ def choose(
     if results[0] is None and results[1] is None:
         raise RefusedRowsError
     return _merge(mask, results[0], results[1])
+
+
+# --- decisions ---
+
+
+def _one(value: Any, index: int) -> Any:
+    if isinstance(value, (list, tuple)):
+        return type(value)(_one(item, index) for item in value)
+    return value[index].item() if getattr(value, "ndim", 0) == 1 else value
+
+
+def each_row(decide: Callable[..., list[int]], *arguments: Any) -> list[Any]:
+    """Decide what no array can follow: once on floats, row by row in a column run.
+
+    ``decide`` takes plain numbers in the shape of ``arguments`` and returns whole numbers, as many
+    for every row; in a column run each of them comes back as an array. A row that has been refused
+    is not asked, and is given the first row's numbers.
+    """
+    rows = ROWS.get()
+    if rows is None:
+        return decide(*arguments)
+    np = _np()
+    found: list[list[int] | None] = []
+    for index, row in enumerate(rows.current.tolist()):
+        known = row in rows.refused
+        found.append(None if known else decide(*(_one(item, index) for item in arguments)))
+    first = next((item for item in found if item is not None), None)
+    if first is None:
+        raise RefusedRowsError
+    return list(np.array([first if item is None else item for item in found]).T)
 
 
 # --- roots ----------------------------------------------------------------------------------------

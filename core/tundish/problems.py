@@ -68,6 +68,8 @@ def _fact(value: Any) -> str:
     if isinstance(value, dict):
         number = value["value"]  # words where it is not finite
         return f"{number if isinstance(number, str) else f'{number:.6g}'} {value['unit']}"
+    if isinstance(value, float):
+        return f"{value:.6g}"
     return ", ".join(map(str, value)) if isinstance(value, list) else str(value)
 
 

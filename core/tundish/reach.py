@@ -48,6 +48,9 @@ def _reach(kernel: Callable[..., Any]) -> tuple[list[Formula[..., Any]], list[An
             for inner in _named(item):
                 visit(inner)
         elif isinstance(item, type):
+            for base in item.__bases__:  # what it inherits, as far as its own package goes
+                if base.__module__.partition(".")[0] == item.__module__.partition(".")[0]:
+                    visit(base)
             for member in vars(item).values():
                 visit(getattr(member, "__func__", getattr(member, "fget", member)))
 

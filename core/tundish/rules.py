@@ -388,10 +388,13 @@ class Context:
         )
 
     def doubts(self) -> dict[str, bool]:
-        """Rules read so far that rest on memory or are disputed; words are no values."""
+        """Rules read so far that rest on memory or are disputed; words are no values.
+
+        A rule stands by its name, whether an edition of it was asked for or not.
+        """
         return {
-            name: True
-            for name, item in self.used.items()
+            item.rule.name: True
+            for item in self.used.values()
             if item.unconfirmed and item.rule.kind not in WORD_KINDS
         }
 

@@ -450,3 +450,41 @@ def test_curves_of_columns_only_when_wanted() -> None:
         assert drawn(_never, 2) is None
     with column_run(2, curves=True):
         assert drawn(_curve, 2) == [0.0, 0.5]
+
+
+# --- decisions row by row -------------------------------------------------------------------------
+
+
+def _smallest_that_holds(sizes: list[float], flow: float) -> list[int]:
+    """A decision no array can follow: it runs over a row's own numbers, and counts its trials."""
+    for place, size in enumerate(sizes):
+        if size >= flow:
+            return [place, place + 1]
+    return [len(sizes) - 1, len(sizes)]
+
+
+def test_a_decision_on_floats_is_made_once() -> None:
+    assert fn.each_row(_smallest_that_holds, [1.0, 2.0, 4.0], 1.5) == [1, 2]
+
+
+def test_a_decision_on_columns_is_made_for_every_row() -> None:
+    flows, middle = np.array([0.5, 1.5, 3.0, 9.0]), np.array([2.0, 2.0, 3.5, 2.0])
+    with column_run(4):
+        place, trials = fn.each_row(_smallest_that_holds, [1.0, middle, 4.0], flows)
+    assert place.tolist() == [0, 1, 1, 2]
+    assert trials.tolist() == [1, 2, 2, 3]
+
+
+def test_a_refused_row_is_not_asked() -> None:
+    asked: list[float] = []
+
+    def decide(x: float) -> list[int]:
+        asked.append(x)
+        return [int(x)]
+
+    with column_run(3):
+        x = np.array([1.0, float("nan"), 3.0])
+        require(x == x, "gone", "/x")  # noqa: PLR0124
+        (found,) = fn.each_row(decide, x)
+    assert asked == [1.0, 3.0]
+    assert found.tolist() == [1, 1, 3]

@@ -95,3 +95,11 @@ def test_arrays_equal_floats() -> None:
         many = ours(temperatures)
         for one, value in zip(temperatures.tolist(), many.tolist(), strict=True):
             assert value == pytest.approx(ours(one), rel=1e-13)
+
+
+def test_heat_of_vaporisation_agrees_with_coolprop() -> None:
+    """Saturated vapour less saturated liquid, to 0.002 %."""
+    for celsius in CELSIUS:
+        ends = [CoolProp.PropsSI("H", "T", _kelvin(celsius), "Q", q, "Water") for q in (1, 0)]
+        ours = water.heat_of_vaporisation(_kelvin(celsius))
+        assert ours == pytest.approx(ends[0] - ends[1], rel=2e-5)

@@ -146,6 +146,15 @@ def test_a_formula_no_case_runs_is_seen(monkeypatch: pytest.MonkeyPatch) -> None
         kit.check_reach("condensate-pump-head")
 
 
+def test_a_formula_reached_through_a_base_class_counts() -> None:
+    """A class named in a kernel brings the formulas of what it inherits."""
+    from tundish_plugins.gas.pipe_sizing.formulas import together
+    from tundish_plugins.gas.pipework import DiverseLoad, Load
+
+    assert DiverseLoad.of is Load.of  # inherited, not its own
+    assert together in kit.reachable_formulas(DiverseLoad)
+
+
 @pytest.mark.parametrize(
     ("calculation", "moved"),
     [

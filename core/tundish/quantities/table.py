@@ -77,6 +77,7 @@ _CALORIFIC = (
     ("kWh/m3", 3.6e6, "kWh/m**3"),
     ("Btu/ft3", BTU / FOOT**3, "Btu_it/foot**3"),
 )
+_SHARE = (("1", 1.0, "dimensionless"), ("%", 1e-2, "percent"), ("ppm", 1e-6, "ppm"))
 
 ROWS: tuple[Row, ...] = (
     _row(
@@ -157,6 +158,7 @@ ROWS: tuple[Row, ...] = (
     _row(
         "pressure_per_temperature",
         ("Pa/K", 1.0, "Pa/kelvin"),
+        ("mbar/K", 1e2, "mbar/kelvin"),
         ("bar/K", 1e5, "bar/kelvin"),
         ("psi/degF_diff", POUND * GRAVITY / INCH**2 / RANKINE, "psi/delta_degF"),
     ),
@@ -165,6 +167,13 @@ ROWS: tuple[Row, ...] = (
         ("m3/J", 1.0, "m**3/joule"),
         ("l/kWh", 1e-3 / 3.6e6, "liter/kilowatt_hour"),
     ),
+    _row(
+        "mass_per_energy",
+        ("kg/J", 1.0, "kg/joule"),
+        ("kg/kWh", 1 / 3.6e6, "kg/kilowatt_hour"),
+        ("g/kWh", 1e-3 / 3.6e6, "g/kilowatt_hour"),
+    ),
+    _row("slope", ("m/m", 1.0, "m/m"), ("mm/m", 1e-3, "mm/m")),
     _row(
         "volume_flow",
         ("m3/s", 1.0, "m**3/s"),
@@ -277,6 +286,16 @@ ROWS: tuple[Row, ...] = (
     _row("molar_mass", ("kg/mol", 1.0, "kg/mol"), ("g/mol", 1e-3, "g/mol")),
     _row("molar_volume", ("m3/mol", 1.0, "m**3/mol"), ("l/mol", 1e-3, "liter/mol")),
     _row("molar_energy", ("J/mol", 1.0, "J/mol"), ("kJ/mol", 1e3, "kJ/mol")),
+    _row("volume_per_length", ("m3/m", 1.0, "m**3/m"), ("l/m", 1e-3, "liter/m")),
+    _row(
+        "area_per_power",
+        ("m2/W", 1.0, "m**2/W"),
+        ("cm2/kW", 1e-7, "cm**2/kilowatt"),
+        ("mm2/kW", 1e-9, "mm**2/kilowatt"),
+    ),
+    _row("volume_fraction", *_SHARE),  # of a gas in a mixture
+    _row("efficiency_net", *_SHARE),  # and losses, of the net heat input
+    _row("efficiency_gross", *_SHARE),  # of the gross heat input
     _row("voltage", ("V", 1.0, "V"), ("mV", 1e-3, "mV")),
     _row("current", ("A", 1.0, "A"), ("mA", 1e-3, "mA")),
     _row("resistance", ("ohm", 1.0, "ohm"), ("kohm", 1e3, "kiloohm")),

@@ -14,7 +14,7 @@ from tundish.calculation import (
 from tundish.physics.hydrostatics import HYDROSTATICS
 from tundish.physics.pipes import COLEBROOK, DARCY_WEISBACH
 from tundish_plugins.condensate.pump_head.contract import PumpHeadInputs, PumpHeadOutputs
-from tundish_plugins.condensate.pump_head.formulas import VOLUME_BALANCE
+from tundish_plugins.condensate.pump_head.formulas import EXPANSION, VOLUME_BALANCE
 from tundish_plugins.condensate.pump_head.kernel import kernel
 
 _NEVER = (
@@ -158,6 +158,35 @@ CALCULATION = Calculation(
             words_failed="The valve relieves at {value}; the pump's limit is {limit}.",
             source=HYDROSTATICS,
         ),
+        Finding(
+            "expansion-water-within-pump",
+            "Expansion water of a failed vessel against pump flow",
+            quantity="/outputs/relief/expansion_flow",
+            sense="at-most",
+            limit="/outputs/judged_flow",
+            passed="advisory",
+            failed="dangerous",
+            words_passed="While the boiler heats and the vessel takes no water, {value} of it goes "
+            "to the pump, which carries {limit}. That does not make it acceptable: nobody sees "
+            "that the vessel has failed.",
+            words_failed="While the boiler heats and the vessel takes no water, {value} of it goes "
+            "to the pump, which carries only {limit}.",
+            source=EXPANSION,
+        ),
+        Finding(
+            "expansion-water-cool-enough",
+            "Expansion water of a failed vessel against the pump's temperature limit",
+            quantity="/inputs/relief/water_temperature",
+            sense="at-most",
+            limit="/inputs/pump_temperature_limit",
+            passed="advisory",
+            failed="dangerous",
+            words_passed="The heating water is at {value}; the pump's limit is {limit}. That does "
+            "not make it acceptable.",
+            words_failed="The heating water is at {value}; the pump's limit is {limit}: even the "
+            "slow discharge of a failed vessel is too hot for it.",
+            source=EXPANSION,
+        ),
     ),
     cautions=(
         "condensate-flue-gas",
@@ -191,6 +220,11 @@ CALCULATION = Calculation(
             "metal-tube",
             "Copper and plain steel do not stand acid condensate",
             "Use plastic tube, or a stainless steel the boiler's maker allows.",
+        ),
+        Refused(
+            "grains-too-large",
+            "The grains are larger than the bed is wide",
+            "Give grain size and bed of the same neutraliser.",
         ),
         Refused(
             "pump-curve-no-shut-off",
@@ -229,6 +263,8 @@ CALCULATION = Calculation(
         Monotonic("/fittings_loss", "/duty_flow", "decreasing"),
         Monotonic("/coldest_temperature", "/judged_flow", "increasing"),
         Monotonic("/hottest_temperature", "/judged_flow", "decreasing"),
+        Monotonic("/neutraliser/bed_length", "/judged_flow", "decreasing"),
+        Monotonic("/neutraliser/grain_size", "/judged_flow", "increasing"),
         Monotonic("/inflow", "/flow_margin", "decreasing"),
         Monotonic("/switching_volume", "/starts", "decreasing"),
     ),

@@ -71,6 +71,46 @@ class Relief(Item):
         ]
         | None
     ) = None
+    water_temperature: (
+        Annotated[
+            float,
+            Quantity(
+                "temperature",
+                "θ_w",
+                "degC",
+                low=10,
+                high=95,
+                help="Heating water that a circuit without a working vessel pushes out, little by "
+                "little, each time it heats up.",
+            ),
+        ]
+        | None
+    ) = None
+
+
+class Neutraliser(Item):
+    """A bed of limestone between pump and outlet, which the pump presses the condensate through."""
+
+    bed_length: Annotated[
+        float, Quantity("length", "L_b", "mm", low=20, high=3000, help="Length of the bed.")
+    ]
+    bed_diameter: Annotated[
+        float,
+        Quantity("length", "D_b", "mm", low=20, high=600, help="Diameter of the vessel, inside."),
+    ]
+    grain_size: Annotated[
+        float, Quantity("length", "d_p", "mm", low=0.5, high=50, help="Size of the grains.")
+    ]
+    void_fraction: Annotated[
+        float,
+        Number(
+            "ε_b",
+            low=0.2,
+            high=0.8,
+            help="Share of the bed between the grains: about 0.4 of chips that are all alike, less "
+            "of mixed sizes.",
+        ),
+    ]
 
 
 class Measurement(Item):
@@ -229,6 +269,7 @@ class PumpHeadInputs(Inputs):
     alarm_interlock: Annotated[
         bool, Flag(help="The boiler is wired through the pump's alarm contact and stops with it.")
     ]
+    neutraliser: Neutraliser | None = None
     relief: Relief | None = None
 
 
@@ -259,6 +300,48 @@ class ReliefOutputs(Item):
         ),
     ]
     over_pump: Annotated[float, Number("r", help="That water over the flow of the pump.")]
+    flash_share: Annotated[
+        float, Number("x", help="Share of water at the lifting pressure that turns to steam.")
+    ]
+    overflow_time: (
+        Annotated[
+            float,
+            Quantity(
+                "time",
+                "t_v",
+                "s",
+                help="Time in which that water fills the reserve with the pump standing.",
+            ),
+        ]
+        | None
+    ) = None
+    expansion_flow: (
+        Annotated[
+            float,
+            Quantity(
+                "volume_flow",
+                "V_β",
+                "l/h",
+                help="Water pushed out while the boiler heats and the vessel takes none.",
+            ),
+        ]
+        | None
+    ) = None
+
+
+class NeutraliserOutputs(Item):
+    """What the bed does."""
+
+    head: Annotated[
+        float, Quantity("head", "H_b", "m", help="Head lost in the clean bed at the duty flow.")
+    ]
+    velocity: Annotated[
+        float, Quantity("velocity", "w_b", "m/s", help="Velocity in the empty vessel there.")
+    ]
+    contact_time: Annotated[
+        float,
+        Quantity("time", "t_b", "min", help="Time the condensate spends in the bed, on the whole."),
+    ]
 
 
 class MeasurementOutputs(Item):
@@ -285,7 +368,7 @@ class PumpHeadOutputs(Outputs):
     ]
     duty_head: Annotated[float, Quantity("head", "H_p", "m", help="Head of the pump there.")]
     friction_head: Annotated[
-        float, Quantity("head", "H_f", "m", help="Head lost by friction there.")
+        float, Quantity("head", "H_f", "m", help="Head lost by friction there, in a bed too.")
     ]
     velocity: Annotated[float, Quantity("velocity", "w", "m/s", help="Velocity there.")]
     reynolds: Annotated[float, Number("Re", help="Reynolds number there.")]
@@ -326,6 +409,7 @@ class PumpHeadOutputs(Outputs):
         ]
         | None
     ) = None
+    neutraliser: NeutraliserOutputs | None = None
     takes_relief: Annotated[bool, Flag(help="A relief valve is led into the pump.")]
     relief: ReliefOutputs | None = None
     curve: Curve

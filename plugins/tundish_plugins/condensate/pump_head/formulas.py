@@ -6,7 +6,7 @@ from typing import Annotated, Final
 
 from tundish.formula import Sym, formula
 from tundish.functions import exp, larger, sqrt
-from tundish.physics.hydrostatics import ATMOSPHERE, HYDROSTATICS, Density
+from tundish.physics.hydrostatics import ATMOSPHERE, HYDROSTATICS, Density, g
 from tundish.physics.pipes import PI, Bore, Flow, Length
 from tundish.sources import Source
 
@@ -44,6 +44,31 @@ SEAT: Final = Source(
     locator="q = 0.2883 C sqrt(p/v), kg/(h.mm²), p in bar absolute",
     confirmed="computed",
     computed_with="agrees within 0.4 % with 1.26 kW/mm² of a safety-valve leaflet at 3 bar",
+)
+ERGUN: Final = Source(
+    "ergun",
+    kind="textbook",
+    document="Pressure drop of a fluid through a bed of grains (Ergun)",
+    edition="Chemical Engineering Progress 48 (1952) 89-94",
+    locator="150 laminar, 1.75 turbulent",
+    confirmed="seen-reproduced",
+    seen_in="as carried by the library fluids 1.3.1",
+)
+FLASH: Final = Source(
+    "flash-steam",
+    kind="textbook",
+    document="Energy balance of water let out to the pressure of the room",
+    edition="thermodynamics textbooks",
+    locator="x = (h' - h'_100)/h_fg,100, enthalpies by IAPWS SR1-86",
+    confirmed="derived",
+)
+EXPANSION: Final = Source(
+    "expansion-with-no-vessel",
+    kind="derivation",
+    document="Water in a full circuit with no vessel leaves as fast as it expands",
+    edition="1",
+    locator="V = P β/(ρ c_p)",
+    confirmed="derived",
 )
 SEAT_BORE: Final = Source(
     "seat-of-a-bore",
@@ -293,3 +318,94 @@ def pressure_gap(
 ) -> float:
     """Vapour pressure less the lifting pressure; nothing at the boiling temperature."""
     return p_sat - p
+
+
+@formula("α_0", "specific_enthalpy", "J/kg", source=SATURATION, empirical=True)
+def auxiliary_enthalpy(T: KelvinT) -> float:
+    """Auxiliary quantity of the enthalpy of saturated water, 0.01 to 374 degC."""
+    return 1000 * (  # type: ignore[no-any-return]
+        -1135.905627715
+        - 5.65134998e-8 * (T / 647.096) ** -19
+        + 2690.66631 * (T / 647.096)
+        + 127.287297 * (T / 647.096) ** 4.5
+        - 135.003439 * (T / 647.096) ** 5
+        + 0.981825814 * (T / 647.096) ** 54.5
+    )
+
+
+@formula("h'", "specific_enthalpy", "J/kg", source=SATURATION)
+def enthalpy_of_liquid(
+    alpha: Annotated[float, Sym("specific_enthalpy", "α_0", "J/kg")],
+    T: KelvinT,
+    slope: Annotated[float, Sym("volumetric_heat_capacity", "dp/dT", "J/(m3.K)")],
+    rho_l: Annotated[float, Sym("density", "ρ_l", "kg/m3")],
+) -> float:
+    """Enthalpy of saturated liquid water."""
+    return alpha + T / rho_l * slope
+
+
+@formula("x", "number", "1", source=FLASH)
+def flash_share(
+    h: Annotated[float, Sym("specific_enthalpy", "h'", "J/kg")],
+    h_100: Annotated[float, Sym("specific_enthalpy", "h'_100", "J/kg")],
+    h_fg: Annotated[float, Sym("specific_enthalpy", "h_fg,100", "J/kg")],
+) -> float:
+    """Share of water at the lifting pressure that turns to steam in the room."""
+    return (h - h_100) / h_fg
+
+
+@formula("V_β", "volume_flow", "m3/s", source=EXPANSION)
+def expansion_flow(
+    P: Annotated[float, Sym("power", "P", "W")],
+    beta: Annotated[float, Sym("expansion_coefficient", "β", "1/K")],
+    rho: Density,
+    c: Annotated[float, Sym("specific_heat", "c_p", "J/(kg.K)")],
+) -> float:
+    """Water pushed out while the boiler heats, with a vessel that takes none."""
+    return P * beta / (rho * c)
+
+
+# --- neutraliser ----------------------------------------------------------------------------------
+
+
+@formula("w_b", "velocity", "m/s", source=ERGUN)
+def bed_velocity(V: Flow, D_b: Annotated[float, Sym("length", "D_b", "m")]) -> float:
+    """Velocity in the bed's vessel as if it were empty."""
+    return V / (PI * D_b**2 / 4)
+
+
+@formula("Δp_b", "pressure_difference", "Pa", source=ERGUN)
+def bed_drop(
+    L_b: Annotated[float, Sym("length", "L_b", "m")],
+    d_p: Annotated[float, Sym("length", "d_p", "m")],
+    e: Annotated[float, Sym("number", "ε_b", "1")],
+    mu: Annotated[float, Sym("dynamic_viscosity", "μ", "Pa.s")],
+    rho: Density,
+    w: Annotated[float, Sym("velocity", "w_b", "m/s")],
+) -> float:
+    """Pressure drop of the clean bed."""
+    return L_b * (
+        150 * mu * (1 - e) ** 2 * w / (e**3 * d_p**2) + 1.75 * rho * (1 - e) * w**2 / (e**3 * d_p)
+    )
+
+
+@formula("V_e", "volume", "m3", source=VOLUME_BALANCE)
+def bed_water(
+    L_b: Annotated[float, Sym("length", "L_b", "m")],
+    D_b: Annotated[float, Sym("length", "D_b", "m")],
+    e: Annotated[float, Sym("number", "ε_b", "1")],
+) -> float:
+    """Water between the grains of the bed."""
+    return e * PI * D_b**2 / 4 * L_b
+
+
+@formula("H", "head", "m", source=HYDROSTATICS)
+def with_bed(H: Head, H_b: Annotated[float, Sym("head", "H_b", "m")]) -> float:
+    """Head that tube and bed ask for."""
+    return H + H_b
+
+
+@formula("H_b", "head", "m", source=HYDROSTATICS)
+def bed_head(dp: Annotated[float, Sym("pressure_difference", "Δp_b", "Pa")], rho: Density) -> float:
+    """Head lost in the bed."""
+    return dp / (rho * g)

@@ -17,9 +17,15 @@ from tundish.functions import (
 )
 from tundish.physics import pipes
 from tundish.physics.hydrostatics import head_of_pressure
-from tundish.physics.water import density, dynamic_viscosity, saturation_pressure
+from tundish.physics.water import (
+    density,
+    dynamic_viscosity,
+    saturation_pressure,
+    specific_heat,
+)
 from tundish.working import silent
 from tundish_plugins.condensate.pump_head import formulas as f
+from tundish_plugins.water_supply.elasticity import water_expansion
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -28,14 +34,14 @@ if TYPE_CHECKING:
     from tundish.rules import Context
     from tundish_plugins.condensate.pump_head.contract import PumpHeadInputs, Relief
 
-SMALL = 1e-4
+SMALL = 1e-8
 """Share of a flow at which a search starts: friction is nothing there."""
 CURVE_PIECES = 24
 _HOT_WATER = 368.15  # 95 degC: relief water before it flashes; 4 % lighter than cold
 _BOILING = (373.15, 470.0)  # 0 to 14 bar gauge
 
 Tube = tuple[Any, ...]
-"""Bore, length, relative roughness, loss coefficients, density, viscosity, lift."""
+"""Bore, length, relative roughness, loss coefficients, density, viscosity, lift; then the bed."""
 Points = tuple[list[Any], list[Any]]
 
 
@@ -90,13 +96,21 @@ def _laminar(Re: float, eps: float) -> float:
 
 def _system_head(V: float, tube: Tube, law: Callable[[float, float], float]) -> float:
     """Head that the tube asks for at a flow above nothing."""
-    d, L, eps, zeta, rho, mu, lift = tube
+    d, L, eps, zeta, rho, mu, lift, bed = tube
     w = pipes.velocity(V, d)
     factor = law(pipes.reynolds_number(w, d, rho, mu), eps)
     lost = head_of_pressure(
         pipes.friction_drop(factor, L, d, rho, w), pipes.fittings_drop(zeta, rho, w), rho
     )
-    return f.system_head(lift, lost)
+    H = f.system_head(lift, lost)
+    return H if bed is None else f.with_bed(H, _bed(V, bed, rho, mu)[0])
+
+
+def _bed(V: float, bed: tuple[Any, ...], rho: float, mu: float) -> tuple[float, float]:
+    """Head that a clean bed asks for, and the velocity in it."""
+    L_b, D_b, d_p, e = bed
+    w = f.bed_velocity(V, D_b)
+    return f.bed_head(f.bed_drop(L_b, d_p, e, mu, rho, w), rho), w
 
 
 def _spare(V: float, points: Points, tube: Tube, law: Callable[[float, float], float]) -> float:
@@ -142,7 +156,7 @@ def _least_duty(V_t: float, V_2000: float, V_end: float, points: Points, tube: T
 
 def _breaks_up(points: Points, tube: Tube) -> Any:
     """Whether laminar flow gives way before the duty is reached, within the pump's curve."""
-    d, _, _, _, rho, mu, _ = tube
+    d, _, _, _, rho, mu, _, _ = tube
     V_2000 = pipes.flow_at_reynolds(pipes.LAMINAR_UP_TO, d, rho, mu)
     V_end = points[0][-1]
     spare = _spare(smaller(V_2000, V_end), points, tube, _laminar)
@@ -154,7 +168,7 @@ def _duty(points: Points, tube: Tube, warm: Tube) -> tuple[float, float, Any]:
 
     Warmer water is thinner: it flows faster, unless that breaks up flow that is laminar when cold.
     """
-    d, _, _, _, rho, mu, _ = tube
+    d, _, _, _, rho, mu, _, _ = tube
     V_2000 = pipes.flow_at_reynolds(pipes.LAMINAR_UP_TO, d, rho, mu)
     V_end = points[0][-1]
     with silent():
@@ -211,7 +225,7 @@ def _judged(uncertain: Any, V_p: float, given: tuple[Any, ...]) -> float:
     return found
 
 
-def _relief(relief: Relief, V_p: float) -> dict[str, Any]:
+def _relief(relief: Relief, V_p: float, reserve: Any) -> dict[str, Any]:
     """What a relief valve sends: steam at its boiling temperature, or water through the seat.
 
     The seat is at least what the heat needs; valves are often larger, as rating and bore tell.
@@ -236,13 +250,64 @@ def _relief(relief: Relief, V_p: float) -> dict[str, Any]:
         "water_flow": V_w,
         "seat_known": relief.rated_discharge is not None or relief.seat_bore is not None,
         "over_pump": f.relief_over_pump(V_w, V_p),
+        "flash_share": _flash(T, p),
+        "overflow_time": None if reserve is None else f.filling_time(reserve, V_w),
+        "expansion_flow": _expansion(relief),
     }
+
+
+def _enthalpy(T: float, p: float) -> float:
+    return f.enthalpy_of_liquid(
+        f.auxiliary_enthalpy(T), T, f.vapour_pressure_slope(T, p), f.saturated_liquid(T)
+    )
+
+
+def _flash(T: float, p: float) -> float:
+    """Share of water that turns to steam when it is let out hot to the pressure of the room."""
+    T_r = _BOILING[0] + 0.0 * T
+    p_r = saturation_pressure(T_r)
+    h_fg = f.heat_of_evaporation(
+        T_r, f.vapour_pressure_slope(T_r, p_r), f.saturated_liquid(T_r), f.saturated_vapour(T_r)
+    )
+    return f.flash_share(_enthalpy(T, p), _enthalpy(T_r, p_r), h_fg)
+
+
+def _expansion(relief: Relief) -> float | None:
+    """Water that a circuit without a working vessel pushes out while it heats up."""
+    if relief.water_temperature is None:
+        return None
+    T = relief.water_temperature
+    return f.expansion_flow(
+        relief.heat_input.value, water_expansion(T), density(T), specific_heat(T)
+    )
+
+
+def _neutraliser(i: PumpHeadInputs, V: float, V_in: float, rho: float, mu: float) -> Any:
+    if i.neutraliser is None:
+        return None
+    bed = _bed_of(i)
+    assert bed is not None
+    head, w = _bed(V, bed, rho, mu)
+    L_b, D_b, _, e = bed
+    return {
+        "head": head,
+        "velocity": w,
+        "contact_time": f.filling_time(f.bed_water(L_b, D_b, e), V_in),
+    }
+
+
+def _bed_of(i: PumpHeadInputs) -> tuple[Any, ...] | None:
+    bed = i.neutraliser
+    if bed is None:
+        return None
+    require(bed.grain_size <= bed.bed_diameter, "grains-too-large", "/neutraliser/grain_size")
+    return bed.bed_length, bed.bed_diameter, bed.grain_size, bed.void_fraction
 
 
 def _curve(points: Points, tube: Tube) -> dict[str, Any]:
     flows, heads = points
     V = [flows[-1] * (k / CURVE_PIECES) for k in range(1, CURVE_PIECES + 1)]
-    lift = tube[-1]
+    lift = tube[6]
     return {
         "flow": [flows[0], *V],
         "pump_head": [heads[0], *(_pump_head(item, flows, heads) for item in V)],
@@ -274,10 +339,11 @@ def kernel(i: PumpHeadInputs, c: Context) -> dict[str, Any]:
     require(i.static_lift < H_0, "lift-above-shut-off", "/static_lift", shut_off=(H_0, "head", "m"))
     rho, mu = density(i.coldest_temperature), dynamic_viscosity(i.coldest_temperature)
     eps = pipes.relative_roughness(i.roughness, i.tube_bore)
-    tube = (i.tube_bore, i.tube_length, eps, i.fittings_loss, rho, mu, i.static_lift)
+    bed = _bed_of(i)
+    tube = (i.tube_bore, i.tube_length, eps, i.fittings_loss, rho, mu, i.static_lift, bed)
     with silent():
         hot = i.hottest_temperature
-        warm = (*tube[:4], density(hot), dynamic_viscosity(hot), i.static_lift)
+        warm = (*tube[:4], density(hot), dynamic_viscosity(hot), i.static_lift, bed)
     V_p, V_j, uncertain = _duty(points, tube, warm)
     require(V_in < V_j, "pump-overwhelmed", "/pump_curve", flow=(V_j, "volume_flow", "l/h"))
 
@@ -306,7 +372,8 @@ def kernel(i: PumpHeadInputs, c: Context) -> dict[str, Any]:
         "power_cut_time": (
             None if i.reserve_volume is None else f.filling_time(i.reserve_volume, V_in)
         ),
+        "neutraliser": _neutraliser(i, V_p, V_in, rho, mu),
         "takes_relief": i.relief is not None,
-        "relief": None if i.relief is None else _relief(i.relief, V_j),
+        "relief": None if i.relief is None else _relief(i.relief, V_j, i.reserve_volume),
         "curve": drawn(_curve, points, tube),
     }

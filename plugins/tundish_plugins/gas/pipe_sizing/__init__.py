@@ -16,8 +16,14 @@ from tundish.calculation import (
 )
 from tundish.physics.pipes import COLEBROOK, DARCY_WEISBACH
 from tundish_plugins.gas.pipe_sizing.contract import PipeSizingInputs, PipeSizingOutputs
-from tundish_plugins.gas.pipe_sizing.formulas import ENERGY, TABLE_METHOD
+from tundish_plugins.gas.pipe_sizing.formulas import (
+    DIVERSITY,
+    LONGEST_LENGTH,
+    SPITZGLASS,
+    TABLE_METHOD,
+)
 from tundish_plugins.gas.pipe_sizing.kernel import kernel
+from tundish_plugins.gas.pipe_sizing.shared import METER, PLASTIC, REFUSALS
 
 _PASSED = "{item} gets its gas with a drop of {value}; {limit} is allowed."
 _FAILED = (
@@ -57,6 +63,22 @@ CALCULATION = Calculation(
             "table answers only when its edition is named.",
             source=TABLE_METHOD,
         ),
+        Method(
+            "longest-length",
+            "Capacity tables by the longest length",
+            "One row of the tables for the whole installation, that of the longest way with its "
+            "fittings or the next longer; every section must carry its flow by it. For regions "
+            "whose code sizes so, and the only method for corrugated tubing.",
+            source=LONGEST_LENGTH,
+        ),
+        Method(
+            "spitzglass",
+            "Spitzglass formula",
+            "For steel pipe; the larger of the formula and friction counts, since it knows no "
+            "laminar flow. The formulas of Pole and Renouard are not offered: they promise small "
+            "tubes up to more than twice the flow, or rest on constants not checked.",
+            source=SPITZGLASS,
+        ),
     ),
     method_rule="gas-sizing-method",
     needs=(
@@ -64,8 +86,12 @@ CALCULATION = Calculation(
         Need("gas-components", "table", "Components of mixtures"),
         Need("gas-families", "table", "Wobbe index and relative density of a family"),
         Need("gas-flow-most", "gas_flow_15", "Greatest flow of domestic work", optional=True),
+        Need("gas-diversity", "text", "What allows a load below full rate", optional=True),
         Need("gas-drop-of-method-most", "pressure_difference", "Greatest drop of the method"),
         Need("gas-tubes", "table", "Tubes"),
+        Need("gas-tubes-further", "table", "Tubes of steel, plastic and corrugated steel"),
+        Need("gas-roughness-polyethylene", "length", "Roughness of polyethylene"),
+        Need("gas-roughness-steel", "length", "Roughness of steel"),
         Need("gas-fitting-lengths", "table", "Added length of fittings by size"),
         Need("gas-fitting-bores", "table", "Added length of fittings in bores"),
         Need("gas-uncertain-flow-margin", "number", "Share to be spare in uncertain flow"),
@@ -79,6 +105,18 @@ CALCULATION = Calculation(
             "Relative density it is for",
             optional=True,
         ),
+        Need("gas-capacity-drops", "table", "Drop that each capacity table is for", optional=True),
+        Need("gas-capacity-multipliers", "table", "Multipliers by density", optional=True),
+        *(
+            Need(
+                f"gas-capacity-{family}-{series}",
+                "table",
+                f"Capacities of {series}, {gas}",
+                optional=True,
+            )
+            for family, gas in (("natural", "natural gas"), ("lpg", "propane"))
+            for series in ("steel", "copper-tubing", "corrugated", "polyethylene")
+        ),
     ),
     findings=(
         Finding(
@@ -87,7 +125,7 @@ CALCULATION = Calculation(
             quantity="/outputs/appliances/*/drop",
             sense="at-most",
             limit="gas-drop-limit-natural",
-            applies_when="/outputs/family == natural",
+            applies_when="/outputs/judged_by == natural-drop",
             capped_unless="/outputs/appliances/*/settled",
             words_capped=_UNSETTLED,
             words_passed=_PASSED,
@@ -99,11 +137,60 @@ CALCULATION = Calculation(
             quantity="/outputs/appliances/*/drop",
             sense="at-most",
             limit="gas-drop-limit-lpg",
-            applies_when="/outputs/family == lpg",
+            applies_when="/outputs/judged_by == lpg-drop",
             capped_unless="/outputs/appliances/*/settled",
             words_capped=_UNSETTLED,
             words_passed=_PASSED,
             words_failed=_FAILED,
+        ),
+        Finding(
+            "section-carries-flow",
+            "Flow of each section against its capacity",
+            quantity="/outputs/sections/*/flow",
+            sense="at-most",
+            limit="/outputs/sections/*/capacity",
+            words_passed="{item} takes {value}; the table gives its tube {limit} at this length.",
+            words_failed="{item} takes {value}; the table gives its tube only {limit} at this "
+            "length. Take the least tube named, or a larger one.",
+            source=LONGEST_LENGTH,
+        ),
+        Finding(
+            "supply-pressure-enough",
+            "Supply pressure against the tables",
+            quantity="/inputs/supply_pressure",
+            sense="at-least",
+            limit="/outputs/least_supply",
+            rests_on=(),
+            words_passed="{value} arrives; the tables are meant for {limit} or more.",
+            words_failed="Only {value} arrives; the tables allow so much drop only where {limit} or "
+            "more does. Appliances would starve: size by a table for a smaller drop.",
+            source=LONGEST_LENGTH,
+        ),
+        Finding(
+            "supply-pressure-known",
+            "Supply pressure",
+            quantity="/outputs/supply_known",
+            sense="is",
+            limit=True,
+            failed="advisory",
+            rests_on=(),
+            words_passed="The supply pressure was given, and is held against the tables.",
+            words_failed="The supply pressure was not given, and these tables are meant for a least "
+            "one. Ask the gas supplier, and measure it.",
+            source=LONGEST_LENGTH,
+        ),
+        Finding(
+            "load-at-full-rate",
+            "Load taken",
+            quantity="/outputs/full_rate",
+            sense="is",
+            limit=True,
+            failed="advisory",
+            rests_on=(),
+            words_passed="Every appliance counts at full rate at once.",
+            words_failed="The load is reduced by a diversity that the design must establish, and the "
+            "authority accept. Without that, size for full rate.",
+            source=DIVERSITY,
         ),
         Finding(
             "flow-settled",
@@ -124,103 +211,52 @@ CALCULATION = Calculation(
             sense="is",
             limit=True,
             failed="advisory",
+            rests_on=(),
             words_passed="The capacity table read is in force on the date.",
             words_failed="The capacity table read is superseded. It answers because its edition was "
             "named; design by the method in force.",
             source=TABLE_METHOD,
         ),
-        Finding(
-            "meter-large-enough",
-            "Flow of all appliances against the meter",
-            quantity="/outputs/total_flow",
-            sense="at-most",
-            limit="/inputs/meter_capacity",
-            words_passed="All appliances together take {value}; the meter passes {limit}.",
-            words_failed="All appliances together take {value}; the meter passes only {limit}. Ask "
-            "the gas supplier for a larger meter.",
-            source=DARCY_WEISBACH,
-        ),
-        Finding(
-            "meter-known",
-            "Capacity of the meter",
-            quantity="/outputs/meter_judged",
-            sense="is",
-            limit=True,
-            failed="advisory",
-            words_passed="The meter's capacity was given, and the flow is held against it.",
-            words_failed="The meter's capacity was not given: whether it passes the whole flow is not "
-            "judged. Read it on the badge.",
-            source=ENERGY,
-        ),
+        *METER,
+        PLASTIC,
     ),
     cautions=("gas-registered-person", "gas-smell", "gas-proving"),
     refusals=(
-        Refused("gas-missing", "The gas is not given", "Give gas by name, or its composition."),
+        *REFUSALS,
         Refused(
-            "gas-given-twice", "The gas is given by name and by composition", "Give one of them."
+            "diversity-not-allowed",
+            "The rules of {region} allow no diversity",
+            "Leave diversity out: every appliance counts at full rate.",
         ),
         Refused(
-            "gas-family-missing",
-            "It is not said which limit applies to this mixture",
-            "Give gas_family: natural or lpg.",
+            "fitting-length-unknown",
+            "No added length is on file for fittings of the tube {tube}",
+            "Leave the fitting out and put the maker's added length into extra_length.",
         ),
         Refused(
-            "gas-family-contradicts",
-            "The gas named is of the family {family}",
-            "Leave gas_family out, or correct it.",
+            "formula-for-steel-only",
+            "The Spitzglass formula is for steel pipe, not for {tube}",
+            "Use the physical method.",
         ),
         Refused(
-            "gas-outside-family",
-            "The mixture is not of the family {family}: Wobbe index {wobbe}, relative density "
-            "{relative_density}",
-            "Check the shares and the family. Another gas has other limits, and appliances for this "
-            "family must not burn it.",
+            "method-not-in-region",
+            "The rules of {region} hold no capacity tables by length",
+            "Use the region's own method: leave method out.",
         ),
         Refused(
-            "beyond-domestic-scope",
-            "The appliances take {flow} together, above the {most} of domestic work",
-            "Have an installation of this size designed by a competent person.",
+            "tube-without-table",
+            "The region has no capacity table for {tube}, gas of the family {family}",
+            "Choose a tube that is on file, or use the maker's table.",
         ),
         Refused(
-            "drop-beyond-method",
-            "The drop would be {drop}, beyond the {most} for which the method holds",
-            "No gas would arrive at this rate. Check heat inputs, tubes and lengths, and enlarge.",
+            "table-drops-differ",
+            "The tables of the tubes used are for different drops",
+            "One installation is sized for one drop: choose tubes whose tables agree.",
         ),
         Refused(
-            "fractions-do-not-sum",
-            "The shares of the components sum to {sum}, not to 1",
-            "Give shares by volume that sum to 1.",
-        ),
-        Refused(
-            "component-twice",
-            "A component is listed twice",
-            "Add its shares together.",
-        ),
-        Refused("gas-does-not-burn", "No component burns", "Give a fuel gas."),
-        Refused(
-            "network-loop",
-            "The sections run in a circle at the point {point}",
-            "An installation is a tree from the meter: open the circle.",
-        ),
-        Refused(
-            "point-fed-twice",
-            "The point {point} is fed by two sections",
-            "An installation is a tree from the meter: let one section lead to each point.",
-        ),
-        Refused(
-            "section-unconnected",
-            "Nothing leads to the point {point}",
-            "Let the section start from the meter or from the end of another section.",
-        ),
-        Refused(
-            "appliance-unconnected",
-            "No section leads to the point {point}",
-            "Connect the appliance to the end of a section.",
-        ),
-        Refused(
-            "section-without-load",
-            "No appliance is behind the point {point}",
-            "Leave the section out, or connect its appliance.",
+            "tables-for-propane-only",
+            "The capacity tables for liquefied petroleum gas are for undiluted propane",
+            "Have other gases sized by their supplier's tables.",
         ),
         Refused(
             "table-not-in-force",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Annotated, Final
 
 from tundish.formula import Sym, constant, formula
-from tundish.functions import sqrt, total
+from tundish.functions import larger, sqrt, total
 from tundish.sources import Source
 
 ENERGY: Final = Source(
@@ -68,7 +68,56 @@ FITTINGS: Final = Source(
     locator="L_e = L + Σ n L_f",
     confirmed="derived",
 )
+SPITZGLASS: Final = Source(
+    "spitzglass",
+    kind="worked-example",
+    document="Spitzglass formula for gas of low pressure in steel pipe",
+    edition="undated engineering reference page",
+    locator="q = 3550 √(d⁵/(1 + 3.6/d + 0.03 d)) √(h/(s l)); its example of 0.622 in, 100 ft, "
+    "0.5 in w.c. gives 37.9 ft³/h",
+    confirmed="seen-reproduced",
+    seen_in="general engineering reference page",
+)
+METERING: Final = Source(
+    "metering-conditions",
+    kind="derivation",
+    document="Volume of an ideal gas at two metering conditions",
+    edition="1",
+    locator="V ∝ T/p; 15 °C and 1013.25 mbar against 60 °F and 30 in of mercury at 0 °C",
+    confirmed="derived",
+)
+LONGEST_LENGTH: Final = Source(
+    "ifgc-402-4-1",
+    kind="regulation",
+    document="International Fuel Gas Code, longest length method",
+    edition="2018",
+    locator="402.4.1, Appendix A.2.4 and A.3: one row for the whole installation, that of the longest "
+    "way or the next longer; capacities times the multiplier of the next higher specific gravity",
+    confirmed="seen",
+    seen_in="page text of the code",
+)
+PLASTIC_PIPE: Final = Source(
+    "plastic-pipe-buried",
+    kind="common-practice",
+    document="Polyethylene gas pipe is laid underground, outside",
+    edition="1",
+    locator="rules of gas pipework in several countries, not quoted",
+    confirmed="memory",
+)
+DIVERSITY: Final = Source(
+    "ifgc-402-2",
+    kind="regulation",
+    document="International Fuel Gas Code, maximum gas demand",
+    edition="2018",
+    locator="402.2: every appliance at full input, or less where a diversity can be established",
+    confirmed="seen",
+    seen_in="page text of the code",
+)
 rho_air: Final = constant("ρ_a", 1.22554, "density", "kg/m3", source=AIR)
+T_15: Final = constant("T_15", 288.15, "temperature", "K", source=METERING)
+p_15: Final = constant("p_15", 101325.0, "pressure_absolute", "Pa", source=METERING)
+T_60F: Final = constant("T_60F", 288.7055555555556, "temperature", "K", source=METERING)
+p_30: Final = constant("p_30inHg", 101591.67, "pressure_absolute", "Pa", source=METERING)
 
 Shares = Annotated[list[float], Sym("number", "x", "1")]
 Flow = Annotated[float, Sym("volume_flow", "Q", "m3/s")]
@@ -147,8 +196,29 @@ def gas_flow(
 
 @formula("Q", "volume_flow", "m3/s", source=ENERGY)
 def together(Q: Annotated[list[float], Sym("volume_flow", "Q", "m3/s")]) -> float:
-    """Flow of everything downstream, all at full rate."""
+    """Flow of everything downstream together."""
     return total(Q)
+
+
+@formula("Q", "volume_flow", "m3/s", source=DIVERSITY)
+def diversified(Q: Flow, g: Annotated[float, Sym("number", "g", "1")]) -> float:
+    """Flow that counts together with others."""
+    return Q * g
+
+
+@formula("Q_15", "volume_flow", "m3/s", source=METERING)
+def flow_at_15(Q_60: Annotated[float, Sym("volume_flow", "Q_60F", "m3/s")]) -> float:
+    """Flow at 15 °C and 1013.25 mbar of one metered at 60 °F and 30 in of mercury."""
+    return Q_60 * T_15 / T_60F * p_30 / p_15
+
+
+@formula("Q_T", "volume_flow", "m3/s", source=LONGEST_LENGTH)
+def capacity_of_density(
+    Q_T: Annotated[float, Sym("volume_flow", "Q_T,0.6", "m3/s")],
+    m: Annotated[float, Sym("number", "m", "1")],
+) -> float:
+    """Capacity of the table, for the gas's relative density."""
+    return Q_T * m
 
 
 @formula("L_f", "length", "m", source=FITTINGS)
@@ -179,6 +249,25 @@ def table_gradient(
     return p_T / L_T
 
 
+@formula("R", "pressure_gradient", "inH2O/ft", source=SPITZGLASS, empirical=True)
+def spitzglass_gradient(
+    q: Annotated[float, Sym("volume_flow", "q", "ft3/h")],
+    d: Annotated[float, Sym("length", "d", "in")],
+    s: Annotated[float, Sym("number", "s", "1")],
+) -> float:
+    """Drop for each foot of steel pipe after Spitzglass."""
+    return s * (q / 3550) ** 2 * (1 + 3.6 / d + 0.03 * d) / d**5
+
+
+@formula("R", "pressure_gradient", "Pa/m", source=FITTINGS)
+def larger_gradient(
+    R_f: Annotated[float, Sym("pressure_gradient", "R_f", "Pa/m")],
+    R_S: Annotated[float, Sym("pressure_gradient", "R_S", "Pa/m")],
+) -> float:
+    """Drop for each metre: the larger of both laws."""
+    return larger(R_f, R_S)
+
+
 @formula("Δp", "pressure_difference", "Pa", source=FITTINGS)
 def section_drop(
     R: Annotated[float, Sym("pressure_gradient", "R", "Pa/m")],
@@ -192,6 +281,12 @@ def section_drop(
 def path_drop(dp: Annotated[list[float], Sym("pressure_difference", "Δp", "Pa")]) -> float:
     """Drop from the meter to the appliance: its sections added."""
     return total(dp)
+
+
+@formula("L_w", "length", "m", source=FITTINGS)
+def way_length(L_e: Annotated[list[float], Sym("length", "L_e", "m")]) -> float:
+    """Length of the way from the meter to an appliance, fittings included."""
+    return total(L_e)
 
 
 @formula("Δp_s", "pressure_difference", "Pa", source=FITTINGS)
