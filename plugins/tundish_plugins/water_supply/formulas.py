@@ -34,6 +34,15 @@ VALVE: Final = Source(
     "inlet less what it then loses, with the square of the flow",
     confirmed="derived",
 )
+REDUCING_VALVE: Final = Source(
+    "reducing-valve-static",
+    kind="derivation",
+    document="A pressure reducing valve holds its setting, or stands open and passes what the main "
+    "has; an expansion valve holds the hot side to its own setting",
+    edition="1",
+    locator="p = min(p_set, p_main); worst of the hot side max(p, p_ev)",
+    confirmed="derived",
+)
 DIN_1988_300: Final = Source(
     "din-1988-300",
     kind="standard",
@@ -163,6 +172,15 @@ def valve_static(
 ) -> float:
     """Pressure after the reducing valve with nothing flowing."""
     return smaller(p_1, p_set)
+
+
+@formula("p_w", "pressure_gauge", "Pa", source=REDUCING_VALVE)
+def worst_of_hot_side(
+    p: Gauge,
+    p_ev: Annotated[float, Sym("pressure_gauge", "p_ev", "Pa")],
+) -> float:
+    """Highest static pressure of the hot side: the expansion valve lifting."""
+    return larger(p, p_ev)
 
 
 @formula("Δp_s", "pressure_difference", "Pa", source=ENERGY_LINE)

@@ -223,6 +223,7 @@ def test_no_store_is_met_that_a_night_could_strain(
         "supply": [_pipe(26.0, 5.0, rise, 2.0)],
         "store": {
             "working_pressure": _bar(3.5),
+            "expansion_valve": _bar(3.5),
             **({"reducing_valve": _valve(setting, open_loss=0.3)} if valved else {}),
         },
         "outlets": [

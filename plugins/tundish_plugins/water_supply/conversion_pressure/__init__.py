@@ -17,10 +17,10 @@ from tundish_plugins.water_supply.conversion_pressure.contract import (
 )
 from tundish_plugins.water_supply.conversion_pressure.formulas import (
     JOUKOWSKY,
-    REDUCING_VALVE,
 )
 from tundish_plugins.water_supply.conversion_pressure.kernel import kernel
 from tundish_plugins.water_supply.elasticity import KORTEWEG, THICK_TUBE, WATER_GIVE_FIT
+from tundish_plugins.water_supply.formulas import REDUCING_VALVE
 from tundish_plugins.water_supply.proof import TEST_FACTOR
 
 _WATER = ("cold-water-temperature",)

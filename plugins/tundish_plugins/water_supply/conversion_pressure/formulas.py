@@ -17,15 +17,6 @@ ORIFICE: Final = Source(
     locator="V ~ √Δp; the pipe's own losses take part of it, so it is the most that can be expected",
     confirmed="derived",
 )
-REDUCING_VALVE: Final = Source(
-    "reducing-valve-static",
-    kind="derivation",
-    document="A pressure reducing valve holds its setting, or stands open and passes what the main "
-    "has; an expansion valve holds the hot side to its own setting",
-    edition="1",
-    locator="p = min(p_set, p_main); worst of the hot side max(p, p_ev)",
-    confirmed="derived",
-)
 JOUKOWSKY: Final = Source(
     "joukowsky",
     kind="textbook",
@@ -58,15 +49,6 @@ def depth_below_cistern(
 ) -> float:
     """Depth below the water level of the cistern."""
     return z_c - z
-
-
-@formula("p_w", "pressure_gauge", "Pa", source=REDUCING_VALVE)
-def worst_of_hot_side(
-    p: Gauge,
-    p_ev: Annotated[float, Sym("pressure_gauge", "p_ev", "Pa")],
-) -> float:
-    """Highest static pressure of the hot side: the expansion valve lifting."""
-    return larger(p, p_ev)
 
 
 @formula("r_V", "number", "1", source=ORIFICE)

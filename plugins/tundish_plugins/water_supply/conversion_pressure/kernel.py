@@ -15,6 +15,7 @@ from tundish_plugins.water_supply.formulas import (
     mixer_ratio,
     pressure_ratio,
     valve_static,
+    worst_of_hot_side,
 )
 from tundish_plugins.water_supply.proof import proof_needed
 
@@ -88,7 +89,7 @@ def _worst(i: ConversionInputs, rho: float, feed: str, level: float, p: float) -
         refuse("expansion-valve-missing", "/expansion_valve")
     assert i.expansion_valve is not None
     valve = i.expansion_valve
-    return f.worst_of_hot_side(p, e.static_pressure(valve.setting, rho, level, valve.level))
+    return worst_of_hot_side(p, e.static_pressure(valve.setting, rho, level, valve.level))
 
 
 def _size(closing: Closing, c: Context, place: str) -> tuple[float, float]:

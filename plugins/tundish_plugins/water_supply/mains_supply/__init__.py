@@ -35,6 +35,10 @@ _DAY = (
     "the static pressure is a single reading, and a main stands higher at night: give "
     "night_pressure, of a gauge with a maximum hand left overnight."
 )
+_MORE = (
+    "a main stands higher at night, and behind a store heated water up to its expansion valve: "
+    "give night_pressure, of a gauge left overnight, and the store's expansion_valve."
+)
 _OPEN = (
     "a reducing valve stands open, or may, and what it loses then is not given: give its open_loss."
 )
@@ -148,7 +152,7 @@ CALCULATION = Calculation(
             "its data plate and give it as working_pressure.",
             source=HYDROSTATICS,
         ),
-        *outlets_stand("/outputs/outlets/*/standing_known", _DAY),
+        *outlets_stand("/outputs/outlets/*/standing_known", _MORE),
         Finding(
             "drop-readable",
             "Drop of pressure in the test",
@@ -380,7 +384,9 @@ CALCULATION = Calculation(
                 "open_loss": {"value": 0.4, "unit": "bar"},
             },
             "working_pressure": {"value": 3.5, "unit": "bar"},
+            "expansion_valve": {"value": 6, "unit": "bar"},
         },
+        "night_pressure": {"value": 4.2, "unit": "bar"},
         "outlets": [
             {
                 "name": "shower upstairs",
@@ -388,6 +394,7 @@ CALCULATION = Calculation(
                 "at_once": True,
                 "fed_by": "store",
                 "required_pressure": {"value": 1, "unit": "bar"},
+                "most_pressure": {"value": 10, "unit": "bar"},
                 "sections": [
                     {
                         "name": "hot to shower",

@@ -126,6 +126,21 @@ class Store(Item):
         ]
         | None
     ) = None
+    expansion_valve: (
+        Annotated[
+            float,
+            Quantity(
+                "pressure_gauge",
+                "p_ev",
+                "bar",
+                low=0.5,
+                high=12,
+                help="Setting of its expansion valve: what heating up can bring the outlets "
+                "behind it to.",
+            ),
+        ]
+        | None
+    ) = None
     flow: (
         Annotated[
             float,
@@ -412,13 +427,15 @@ class OutletOutputs(Item):
             "pressure_gauge",
             "p_0",
             "bar",
-            help="Highest pressure it stands at with nothing running, before any heating up.",
+            help="Highest pressure it stands at with nothing running; behind a store up to its "
+            "expansion valve, where that is given.",
         ),
     ]
     standing_known: Annotated[
         bool,
         Flag(
-            help="A night cannot bring more: it was recorded, or a reducing valve holds its setting."
+            help="It cannot be more: a night was recorded, or a reducing valve holds its setting; "
+            "behind a store the expansion valve is given, too."
         ),
     ]
     rated: Annotated[bool, Flag(help="What it may stand at is given.")]

@@ -381,7 +381,14 @@ def _store(
         "standing_known": standing.held,
         "rating_given": store.working_pressure is not None,
     }
-    return told, Start(p_2, p_2h, standing, q_h)
+    return told, Start(p_2, p_2h, _heated(store, standing), q_h)
+
+
+def _heated(store: Store, standing: runs.Standing) -> runs.Standing:
+    """What stands behind the store as it heats up; not known without its expansion valve."""
+    if store.expansion_valve is None:
+        return runs.Standing(standing.p, held=False)
+    return runs.Standing(shared.worst_of_hot_side(standing.p, store.expansion_valve), standing.held)
 
 
 def _outlet(

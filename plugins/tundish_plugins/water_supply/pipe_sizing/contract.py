@@ -89,7 +89,8 @@ class PipeSizingInputs(Inputs):
                 low=0,
                 high=16,
                 help="Highest pressure there with nothing running: of the main overnight, the "
-                "setting of a reducing valve, or under the highest water level of a cistern.",
+                "setting of a reducing valve, of the expansion valve behind a store, or under the "
+                "highest water level of a cistern.",
             ),
         ]
         | None
