@@ -44,6 +44,8 @@ def main(arguments: list[str]) -> int:
             done = subprocess.run([python, *command], cwd=ROOT, check=False)
             failed = failed or done.returncode
     chosen = [] if everything or "-m" in arguments else ["-m", "not slow"]
+    if not arguments:  # the whole set: on every processor
+        chosen += ["-n", "auto", "--dist", "worksteal"]
     command = [python, "-m", "pytest", *chosen, *arguments]
     done = subprocess.run(command, cwd=ROOT, check=False)
     if not everything:
