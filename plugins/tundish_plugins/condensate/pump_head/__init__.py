@@ -12,8 +12,9 @@ from tundish.calculation import (
     Series,
 )
 from tundish.physics.pipes import COLEBROOK, DARCY_WEISBACH
+from tundish.physics.pumps import HYDROSTATICS
 from tundish_plugins.condensate.pump_head.contract import PumpHeadInputs, PumpHeadOutputs
-from tundish_plugins.condensate.pump_head.formulas import HYDROSTATICS, VOLUME_BALANCE
+from tundish_plugins.condensate.pump_head.formulas import VOLUME_BALANCE
 from tundish_plugins.condensate.pump_head.kernel import kernel
 
 _NEVER = (

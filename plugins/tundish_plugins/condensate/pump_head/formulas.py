@@ -7,16 +7,9 @@ from typing import Annotated, Final
 from tundish.formula import Sym, constant, formula
 from tundish.functions import exp, larger, sqrt
 from tundish.physics.pipes import PI, Bore, Flow, Length
+from tundish.physics.pumps import HYDROSTATICS, g
 from tundish.sources import Source
 
-HYDROSTATICS: Final = Source(
-    "hydrostatics",
-    kind="textbook",
-    document="Head of a liquid",
-    edition="fluid mechanics textbooks",
-    locator="Δp = ρ g H",
-    confirmed="derived",
-)
 VOLUME_BALANCE: Final = Source(
     "tank-volume-balance",
     kind="derivation",
@@ -52,15 +45,6 @@ SEAT: Final = Source(
     confirmed="computed",
     computed_with="agrees within 0.4 % with 1.26 kW/mm² of a safety-valve leaflet at 3 bar",
 )
-STANDARD_GRAVITY: Final = Source(
-    "standard-gravity",
-    kind="standard",
-    document="3rd General Conference on Weights and Measures",
-    edition="1901",
-    locator="declaration on the unit of mass and the definition of weight",
-    confirmed="seen",
-    seen_in="SI brochure",
-)
 STANDARD_ATMOSPHERE: Final = Source(
     "standard-atmosphere",
     kind="standard",
@@ -79,7 +63,6 @@ SEAT_BORE: Final = Source(
     confirmed="derived",
 )
 
-g: Final = constant("g", 9.80665, "acceleration", "m/s2", source=STANDARD_GRAVITY)
 ATMOSPHERE: Final = constant(
     "p_0", 101325.0, "pressure_difference", "Pa", source=STANDARD_ATMOSPHERE
 )
@@ -120,18 +103,6 @@ def head_of_pressure(
 def system_head(H_s: Lift, H_f: Annotated[float, Sym("head", "H_f", "m")]) -> float:
     """Head that lift and friction ask for."""
     return H_s + H_f
-
-
-@formula("H_p", "head", "m", source=HYDROSTATICS)
-def between_points(
-    V: Flow,
-    V_a: Annotated[float, Sym("volume_flow", "V_a", "m3/s")],
-    H_a: Annotated[float, Sym("head", "H_a", "m")],
-    V_b: Annotated[float, Sym("volume_flow", "V_b", "m3/s")],
-    H_b: Annotated[float, Sym("head", "H_b", "m")],
-) -> float:
-    """Head of the pump, on the straight line between two points of its curve."""
-    return H_a + (V - V_a) / (V_b - V_a) * (H_b - H_a)
 
 
 @formula("m", "number", "1", source=VOLUME_BALANCE)
@@ -191,12 +162,6 @@ def filling_time(V_r: Annotated[float, Sym("volume", "V_r", "m3")], V_in: Inflow
 def friction_head(H_p: Annotated[float, Sym("head", "H_p", "m")], H_s: Lift) -> float:
     """Head that friction takes at the duty point: the pump's head less the lift."""
     return H_p - H_s
-
-
-@formula("ΔH", "head", "m", source=HYDROSTATICS)
-def spare_head(H_p: Annotated[float, Sym("head", "H_p", "m")], H: Head) -> float:
-    """Head that the pump has to spare; nothing at the duty point."""
-    return H_p - H
 
 
 # --- relief ---------------------------------------------------------------------------------------
