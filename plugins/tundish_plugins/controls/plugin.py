@@ -14,4 +14,20 @@ def tundish_plugin_info() -> PluginInfo:
 @hookimpl
 def tundish_calculations() -> list[CalculationEntry]:
     """Give the calculations of the family."""
-    return []
+    return [
+        CalculationEntry(
+            id="control-logic",
+            title="Logic of a control wiring",
+            summary="Truth table of contacts, relays, end switches and sensed inputs against what is "
+            "meant; every mismatch with its shortest explanation, and what a cut-out, a broken wire "
+            "or a stuck end switch does.",
+            family="controls",
+            questions=(
+                "Does the wiring do what is meant?",
+                "Why does the cylinder heat with hot water switched off?",
+                "Does the cut-out really stop the heat?",
+                "What happens when an end switch sticks?",
+            ),
+            target="tundish_plugins.controls.logic:CALCULATION",
+        ),
+    ]
