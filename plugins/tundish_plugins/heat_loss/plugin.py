@@ -40,4 +40,17 @@ def tundish_calculations() -> list[CalculationEntry]:
             ),
             target="tundish_plugins.heat_loss.u_value:CALCULATION",
         ),
+        CalculationEntry(
+            id="emitter-output",
+            title="Radiators at other temperatures, room by room",
+            summary="Output of radiators at any flow, return and room temperature, which rooms they "
+            "heat, the lowest flow temperature that still heats each, and which must grow.",
+            family="heat-loss",
+            questions=(
+                "What do these radiators give at a lower flow temperature?",
+                "How low can the flow temperature go, and which room dictates it?",
+                "Which radiators must grow, and by how much?",
+            ),
+            target="tundish_plugins.heat_loss.emitters:CALCULATION",
+        ),
     ]
