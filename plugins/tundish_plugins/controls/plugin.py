@@ -30,4 +30,18 @@ def tundish_calculations() -> list[CalculationEntry]:
             ),
             target="tundish_plugins.controls.logic:CALCULATION",
         ),
+        CalculationEntry(
+            id="control-cores",
+            title="Cores between the places of a control wiring",
+            summary="Conductors that cross from place to place in each control scheme, against the "
+            "cores that are there: which scheme fits, what is left over, and an earth core that is "
+            "never anything else.",
+            family="controls",
+            questions=(
+                "Are there enough cores?",
+                "Which control scheme fits the cables that are there?",
+                "How many cores must the new cable have?",
+            ),
+            target="tundish_plugins.controls.cores:CALCULATION",
+        ),
     ]
