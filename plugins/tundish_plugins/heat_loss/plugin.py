@@ -53,4 +53,18 @@ def tundish_calculations() -> list[CalculationEntry]:
             ),
             target="tundish_plugins.heat_loss.emitters:CALCULATION",
         ),
+        CalculationEntry(
+            id="boiler-output",
+            title="Output of a boiler for heating and hot water",
+            summary="What a boiler must give to heating and to hot water, how its range is to be "
+            "set, net and gross, how it cycles below its least output, and how far rooms fall "
+            "during a reheat.",
+            family="heat-loss",
+            questions=(
+                "Is this boiler large enough, and what is heating to be set to?",
+                "From which weather on will it cycle, and how often?",
+                "Will the rooms notice that the hot water has priority?",
+            ),
+            target="tundish_plugins.heat_loss.boiler_output:CALCULATION",
+        ),
     ]
