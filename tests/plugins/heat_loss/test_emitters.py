@@ -122,6 +122,16 @@ def test_two_halves_are_one_radiator() -> None:
         assert two[key]["value"] == pytest.approx(one[key]["value"], rel=1e-10)
 
 
+@pytest.mark.parametrize("count", range(2, 8))
+@pytest.mark.parametrize("rated", [220.0, 700.0, 1033.0])
+def test_equal_radiators_bracket_their_root(count: int, rated: float) -> None:
+    """Where all are alike, each gives just its share: the bracket must not end there."""
+    for load in (300, 317, 500, 777):
+        room = _ask(60, 50, [_room(20, load, [(rated, 1.5)] * count)])["outputs"]["rooms"][0]
+        wanted = max(25 + 50 * (load / (count * rated)) ** (1 / 1.5), 30)
+        assert room["lowest_flow_temperature"]["value"] == pytest.approx(wanted, abs=1e-9)
+
+
 def test_order_of_rooms_does_not_matter() -> None:
     rooms = [_room(20, load, [(1000, 1.3)], f"room of {load}") for load in (300, 700, 500, 700.5)]
     for turned in range(4):

@@ -80,13 +80,14 @@ def _excess_needed(room: Room, rated: list[Rated], where: str) -> float:
     """Excess temperature at which the radiators of a room give its load together."""
     if len(rated) == 1:  # structure
         return rated[0].excess_for(room.load)
-    # One radiator by itself would need more than all of them; where each gives no more than its
-    # equal share, they give no more than the load.
+    # One radiator by itself would need more than all of them; where each gives less than its equal
+    # share, they give less than the load.
+    share = room.load / (len(rated) + 1)
     high = rated[0].excess_for(room.load)
-    low = rated[0].excess_for(room.load / len(rated))
+    low = rated[0].excess_for(share)
     for one in rated[1:]:
         high = f.lesser_excess(high, one.excess_for(room.load))
-        low = f.lesser_excess(low, one.excess_for(room.load / len(rated)))
+        low = f.lesser_excess(low, one.excess_for(share))
 
     def missing(dT: float) -> float:
         return f.left(f.together([one.output(dT)[1] for one in rated]), room.load)
