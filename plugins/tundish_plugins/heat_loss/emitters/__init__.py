@@ -167,7 +167,7 @@ CALCULATION = Calculation(
     refusals=(
         Refused(
             "return-not-below-flow",
-            "The return is not colder than the flow",
+            "The return is not colder than the flow, by a tenth of a kelvin at least",
             "Give the water into the radiators as flow, the colder water out of them as return.",
         ),
         Refused(

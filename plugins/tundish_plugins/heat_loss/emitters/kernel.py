@@ -15,7 +15,10 @@ if TYPE_CHECKING:
     from tundish.rules import Context
     from tundish_plugins.heat_loss.emitters.contract import Emitter, EmitterInputs, Room
 
-ARITHMETIC, LOGARITHMIC = "arithmetic-mean", "logarithmic-mean"
+ARITHMETIC = "arithmetic-mean"
+LEAST_DROP = 0.1 - 1e-9
+"""Least drop that is told apart, K: a tenth, less what converting units may move. Nearer to none the
+logarithm loses its figures."""
 
 
 @dataclass
@@ -161,10 +164,8 @@ def _room(
 
 def kernel(i: EmitterInputs, c: Context) -> dict[str, Any]:
     """Output of radiators, whether each room is heated, and the lowest flow that does it."""
-    require(
-        i.return_temperature < i.flow_temperature, "return-not-below-flow", "/return_temperature"
-    )
     sigma = f.drop(i.flow_temperature, i.return_temperature)
+    require(sigma >= LEAST_DROP, "return-not-below-flow", "/return_temperature")
     ratings = _Ratings(c)
     rooms = []
     for index, room in enumerate(i.rooms):
