@@ -56,4 +56,18 @@ def tundish_calculations() -> list[CalculationEntry]:
             ),
             target="tundish_plugins.sealed_heating.primary_circuit:CALCULATION",
         ),
+        CalculationEntry(
+            id="radiator-balancing",
+            title="Balancing radiators",
+            summary="Design flow of every radiator, what its balancing valve has to take and the "
+            "setting for it, and the flows, returns and outputs that settle before and after.",
+            family="sealed-heating",
+            questions=(
+                "How far does each lockshield have to be opened?",
+                "Which radiator is the index one?",
+                "Why does the far radiator stay cold?",
+                "Which temperature drop should be measured at each radiator?",
+            ),
+            target="tundish_plugins.sealed_heating.balancing:CALCULATION",
+        ),
     ]
