@@ -120,8 +120,11 @@ def random_network(chance: random.Random) -> dict[str, Any]:
     points = ["L", "N", *[f"p{k}" for k in range(chance.randint(2, 7))]]
     free = [f"x{k}" for k in range(chance.randint(1, 4))]
 
-    def ends() -> dict[str, str]:
-        start, end = chance.sample(points, 2)
+    # Most of the time no contact or wire leads to neutral, or nearly all would be shorts.
+    switched = points if chance.random() < 0.3 else [p for p in points if p != "N"]
+
+    def ends(pool: list[str] = points) -> dict[str, str]:
+        start, end = chance.sample(pool, 2)
         return {"start": start, "end": end}
 
     def some(word: str, most: int, **members: Any) -> list[dict[str, Any]]:
@@ -137,7 +140,7 @@ def random_network(chance: random.Random) -> dict[str, Any]:
     found: dict[str, Any] = {
         "free_inputs": [{"name": name} for name in free],
         "supplies": [{"name": "mains", "live": "L", "neutral": "N", "isolator": "spur"}],
-        "wires": some("w", 2),
+        "wires": [{"name": f"w{k}", **ends(switched)} for k in range(chance.randint(0, 2))],
         "relays": some("r", 3),
         "valves": some("v", 2, rest=lambda: chance.choice(["open", "closed"])),
         "loads": [{"name": "boiler", **ends(), "kind": "boiler"}],
@@ -153,7 +156,7 @@ def random_network(chance: random.Random) -> dict[str, Any]:
     found["contacts"] = [
         {
             "name": f"c{k}",
-            **ends(),
+            **ends(switched),
             "moved_by": chance.choice(free * 2 + movers),
             "kind": chance.choice(["normally-open", "normally-closed"]),
         }

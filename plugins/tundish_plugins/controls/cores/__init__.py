@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tundish.calculation import BarChart, Calculation, Finding, Need, Refused
+from tundish.calculation import BarChart, Calculation, Finding, Monotonic, Need, Refused
 from tundish_plugins.controls.cores.contract import CoresInputs, CoresOutputs
 from tundish_plugins.controls.cores.formulas import NET_COUNT
 from tundish_plugins.controls.cores.kernel import kernel
@@ -171,6 +171,7 @@ CALCULATION = Calculation(
             "Choose one of them, or leave it out.",
         ),
     ),
+    monotonic=(Monotonic("/cables/0/length", "/schemes/0/cable_to_lay", "increasing"),),
     charts=(
         BarChart(
             "cores",
@@ -188,6 +189,7 @@ CALCULATION = Calculation(
                 "end": "airing cupboard",
                 "cores": 5,
                 "earth_core": True,
+                "length": "9 m",
             },
             {
                 "name": "bell wire",

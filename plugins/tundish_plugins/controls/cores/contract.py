@@ -13,6 +13,7 @@ from tundish.contract import (
     Name,
     Number,
     Outputs,
+    Quantity,
     Rows,
     Text,
 )
@@ -50,6 +51,15 @@ class Cable(Item):
         Literal["earth", "unused", "line", "switched-line", "neutral", "signal"],
         Choice(help="What its earth core is, or is to be, used as.", default="earth"),
     ]
+    length: (
+        Annotated[
+            float,
+            Quantity(
+                "length", "L", "m", low=0.1, high=500, help="Length of the way that it takes."
+            ),
+        ]
+        | None
+    ) = None
     carries: Annotated[
         Literal["free", "mains", "extra-low-voltage", "both", "other"],
         Choice(
@@ -184,6 +194,18 @@ class SchemeResult(Item):
             "the makers of what is joined allow it."
         ),
     ]
+    cable_to_lay: (
+        Annotated[
+            float,
+            Quantity(
+                "length",
+                "L",
+                "m",
+                help="Length of the ways on which cores are missing, where every one is known.",
+            ),
+        ]
+        | None
+    )
     remark: Annotated[str | None, Text(longest=LONG, help="What to know about it.")]
 
 

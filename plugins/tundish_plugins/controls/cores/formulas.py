@@ -23,6 +23,7 @@ Needed = Annotated[float, Sym("number", "n_n", "1")]
 Lines = Annotated[float, Sym("number", "n_L", "1")]
 Neutrals = Annotated[float, Sym("number", "n_N", "1")]
 Earths = Annotated[float, Sym("number", "n_E", "1")]
+Lengths = Annotated[list[float], Sym("length", "L", "m")]
 Spares = Annotated[list[float], Sym("number", "Δn", "1")]
 
 
@@ -42,3 +43,9 @@ def cores_left(n_t: There, n_n: Needed) -> float:
 def cores_missing(Dn: Spares) -> float:
     """Cores missing over all ways."""
     return total(larger(-d, 0.0) for d in Dn)
+
+
+@formula("L", "length", "m", source=NET_COUNT)
+def length_to_lay(L: Lengths) -> float:
+    """Cable to lay where cores are missing."""
+    return total(L)

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import reduce
 from typing import TYPE_CHECKING, Any
 
-from tundish.functions import refuse
+from tundish.functions import larger, refuse
 from tundish.working import part
 from tundish_plugins.controls.cores import formulas as f
 from tundish_plugins.controls.cores.routes import (
@@ -119,10 +120,19 @@ def _leg(way: Way, crossing: Crossing) -> _Leg:
     return _Leg(way, crossing, found, numbers)
 
 
+def _length(way: Way) -> float | None:
+    """Length of a way: the longest that is given of its cables."""
+    known = [cable.length for cable in way.cables if cable.length is not None]
+    return reduce(larger, known) if known else None
+
+
 def _examined(scheme: _Scheme, ways: list[Way]) -> tuple[list[_Leg], dict[str, Any]]:
     with part("scheme", scheme.name):
         legs = [_leg(w, x) for w, x in zip(ways, crossings(ways, scheme.nets), strict=True)]
         missing = f.cores_missing([spare for leg in legs for spare in leg.spares])
+        short = [leg for leg in legs if any(n < 0 for n in leg.spares)]  # structure
+        lengths = [length for leg in short if (length := _length(leg.way)) is not None]
+        to_lay = f.length_to_lay(lengths) if short and len(lengths) == len(short) else None
     tight = [(spare, k) for k, leg in enumerate(legs) for spare in leg.spares]
     tightest = min(tight, default=None)  # structure
     mains = [leg.numbers["mains_needed"] for leg in legs]
@@ -137,6 +147,7 @@ def _examined(scheme: _Scheme, ways: list[Way]) -> tuple[list[_Leg], dict[str, A
         "tightest_spare": None if tightest is None else tightest[0],
         "most_mains_cores": most,
         "would_fit_shared": fits or shared,
+        "cable_to_lay": to_lay,
         "remark": scheme.remark,
     }
 

@@ -46,6 +46,19 @@ CALCULATION = Calculation(
             source=SWITCHING,
         ),
         Finding(
+            "earth-as-conductor",
+            "Earth used as a conductor",
+            quantity="/outputs/earth_used",
+            sense="is",
+            limit=False,
+            failed="dangerous",
+            words_passed="No load, coil or sensed input stands on the earth.",
+            words_failed="In some state a load, coil or sensed input stands on the earth with one of "
+            "its ends: the earth carries current and can be live. Take the circuit out of use and "
+            "give it a neutral.",
+            source=SWITCHING,
+        ),
+        Finding(
             "voltages-joined",
             "Mains on extra-low voltage",
             quantity="/outputs/bands_joined",
@@ -211,6 +224,18 @@ CALCULATION = Calculation(
             source=SWITCHING,
         ),
         Finding(
+            "runs-before-a-valve-opens",
+            "Pump or boiler while a valve still opens",
+            quantity="/outputs/runs_early",
+            sense="is",
+            limit=False,
+            failed="advisory",
+            words_passed="The pump or boiler waits until a path is open.",
+            words_failed="The pump or boiler starts while every path is still shut and the valve is "
+            "on its way. Start it through the valve's end switch.",
+            source=SWITCHING,
+        ),
+        Finding(
             "end-switch-stuck",
             "End switch that sticks",
             quantity="/outputs/end_switches/*/harmless",
@@ -255,6 +280,11 @@ CALCULATION = Calculation(
             "nothing-to-judge",
             "There is no relay, valve, load or sensed input",
             "Give what the contacts are to switch.",
+        ),
+        Refused(
+            "store-path-missing",
+            "The store is unvented and nothing is said to heat it",
+            "Give the flow path that heats it (heats_store), or the electric heater.",
         ),
         Refused(
             "intended-twice",

@@ -221,7 +221,7 @@ class LogicInputs(Inputs):
     ]
 
 
-class Result(Item):
+class Behaviour(Item):
     """What one thing does over all states."""
 
     name: Annotated[str, Name(help="What is on, or open.")]
@@ -362,6 +362,10 @@ class LogicOutputs(Outputs):
     states: Annotated[float, Number("N", help="States of the free inputs.")]
     shorted: Annotated[bool, Flag(help="Whether some state joins the poles of a supply.")]
     bands_joined: Annotated[bool, Flag(help="Whether some state joins mains to extra-low voltage.")]
+    earth_used: Annotated[
+        bool, Flag(help="Whether in some state something is wired to earth with one of its ends.")
+    ]
+    on_earth: Annotated[str | None, Text(longest=LONG, help="What is.")]
     shorts: Annotated[
         list[Short], Rows(high=400, help="Ways round the loads; no truth table then.")
     ]
@@ -382,6 +386,16 @@ class LogicOutputs(Outputs):
     dead_headed_whenever: Annotated[
         str | None, Text(longest=LONG, help="The fewest inputs that bring that about.")
     ]
+    runs_early: (
+        Annotated[
+            bool,
+            Flag(help="Whether a pump or boiler runs before a valve has opened its path."),
+        ]
+        | None
+    )
+    runs_early_whenever: Annotated[
+        str | None, Text(longest=LONG, help="The fewest inputs that bring that about.")
+    ]
     intent_given: Annotated[bool, Flag(help="Whether it was said what is meant.")]
     settling_time: (
         Annotated[
@@ -398,7 +412,9 @@ class LogicOutputs(Outputs):
     inputs_in_order: Annotated[
         str, Text(longest=LONG, help="The free inputs as the table has them.")
     ]
-    results: Annotated[list[Result], Rows(high=400, help="What each thing does over all states.")]
+    results: Annotated[
+        list[Behaviour], Rows(high=400, help="What each thing does over all states.")
+    ]
     table: Annotated[list[TableRow], Rows(high=400, help="Every state, up to 64 of them.")]
     compared: Annotated[list[Compared], Rows(high=400, help="Against what is meant.")]
     mismatches: Annotated[list[Mismatch], Rows(high=400, help="What differs from what is meant.")]

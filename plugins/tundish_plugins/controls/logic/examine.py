@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -337,32 +338,50 @@ def heated(e: Examined) -> list[dict[str, Any]]:
         for load in e.i.loads
         if load.kind == "heater"
     ]
-    at_rest = e.wiring.open_paths(dict.fromkeys(e.wiring.names, 0))
-    for path in e.i.flow_paths:
-        if path.heats_store:
-            tree = e.read.paths[path.name]
-            open_somewhere = column_of(tree, at_rest, e.full)
-            rows.append(
-                {
-                    "name": path.name,
-                    "has_cut_out": path.name in stopped if e.i.unvented else None,
-                    "shut_at_rest": not open_somewhere if e.i.unvented else None,
-                }
-            )
+    rows += [
+        {
+            "name": path.name,
+            "has_cut_out": path.name in stopped if e.i.unvented else None,
+            "shut_at_rest": not _open_at_rest(e, path.name) if e.i.unvented else None,
+        }
+        for path in e.i.flow_paths
+        if path.heats_store
+    ]
     return rows
 
 
-def dead_headed(e: Examined) -> int | None:
-    """States in which a pump or boiler runs with every path shut; none when that is no question."""
+def _open_at_rest(e: Examined, name: str) -> bool:
+    """Whether valves without power leave a path open, whatever loads and demands then do."""
+    tree = e.read.paths[name]
+    at_rest = e.wiring.open_paths(dict.fromkeys(e.wiring.names, 0))
+    loose: list[Named] = [*e.i.loads, *e.i.sensed_inputs]
+    free = [item.name for item in loose if item.name in names_of(tree)]
+    return any(
+        column_of(tree, {**at_rest, **dict(zip(free, values, strict=True))}, e.full)
+        for values in itertools.product((0, e.full), repeat=len(free))
+    )
+
+
+def dead_headed(e: Examined, *, still: bool = False) -> int | None:
+    """States in which a pump or boiler runs with every path shut; none when that is no question.
+
+    ``still`` asks of the time before a valve has moved.
+    """
     movers = [load.name for load in e.i.loads if load.kind in {"pump", "boiler"}]
     if e.i.bypass or not movers or not e.read.paths:
         return None
+    columns, unsettled = e.columns, e.settled.unsettled
+    if still:
+        wiring = Wiring(e.i, e.read.states, e.work, still=True)
+        settled = wiring.settle()
+        columns = _columns(e.read, wiring, settled)
+        unsettled |= settled.unsettled
     running = opened = 0
     for name in movers:
-        running |= e.columns[name]
+        running |= columns[name]
     for name in e.read.paths:
-        opened |= e.columns[name]
-    return running & ~opened & ~e.settled.unsettled
+        opened |= columns[name]
+    return running & ~opened & ~unsettled
 
 
 # --- faults ---------------------------------------------------------------------------------------

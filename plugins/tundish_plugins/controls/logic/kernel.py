@@ -71,6 +71,8 @@ _NOTHING: dict[str, Any] = {
     "series": None,
     "dead_headed": None,
     "dead_headed_whenever": None,
+    "runs_early": None,
+    "runs_early_whenever": None,
     "settling_time": None,
     "results": [],
     "table": [],
@@ -91,6 +93,7 @@ def _enumerated(e: x.Examined, N: float) -> dict[str, Any]:
     remembered = _remembered(e)
     series = e.wiring.in_series(e.settled)
     headed = x.dead_headed(e)
+    early = x.dead_headed(e, still=True)
     examine_faults = e.read.states.count <= x.FAULTS_UP_TO  # structure
     return {
         "settles": not unsettled,
@@ -102,6 +105,8 @@ def _enumerated(e: x.Examined, N: float) -> dict[str, Any]:
         "series": _listed(e, series),
         "dead_headed": None if headed is None else bool(headed),
         "dead_headed_whenever": x.whenever(e, headed) if headed else None,
+        "runs_early": None if early is None else bool(early),
+        "runs_early_whenever": x.whenever(e, early) if early else None,
         "settling_time": _settling(e.i),
         "results": _results(e, N),
         "table": x.table(e),
@@ -123,6 +128,7 @@ def kernel(i: LogicInputs, c: Context) -> dict[str, Any]:
     N = f.number_of_states(float(len(request.states.names)))
     e = x.examined(i, request, Work(request.states))
     met = bool(e.wiring.bands_met(e.settled.reached))
+    on_earth = e.wiring.on_earth(e.settled.reached)
     isolators = _isolators(i)
     shorted = bool(e.settled.shorted)
     if shorted:
@@ -133,6 +139,8 @@ def kernel(i: LogicInputs, c: Context) -> dict[str, Any]:
         "states": N,
         "shorted": shorted,
         "bands_joined": met,
+        "earth_used": bool(on_earth),
+        "on_earth": ", ".join(on_earth) or None,
         "shorts": x.shorts(e) if shorted else [],
         "isolators": None if isolators is None else len(isolators),
         "isolator_names": None if isolators is None else ", ".join(isolators),

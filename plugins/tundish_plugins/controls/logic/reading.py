@@ -110,6 +110,10 @@ def read(i: LogicInputs) -> Read:
     for index, shared in enumerate(i.together):
         for k, point in enumerate(shared.points):
             _known(point, points, f"/together/{index}/points/{k}")
+    heats = [path for path in i.flow_paths if path.heats_store]
+    heats_by_current = [load for load in i.loads if load.kind == "heater"]
+    if i.unvented and not heats and not heats_by_current:
+        refuse("store-path-missing", "/flow_paths")
     states = States(tuple(free))
     return Read(states, paths, _meant(i, states, [*moving, *paths]))
 

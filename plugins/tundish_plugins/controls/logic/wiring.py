@@ -106,9 +106,16 @@ class Wiring:
     """A contact network over the states of its free inputs."""
 
     def __init__(
-        self, i: LogicInputs, states: States, work: Work, fault: Fault | None = None
+        self,
+        i: LogicInputs,
+        states: States,
+        work: Work,
+        fault: Fault | None = None,
+        *,
+        still: bool = False,
     ) -> None:
-        """Join wires to nets; a fault changes one part."""
+        """Join wires to nets; a fault changes one part, ``still`` keeps every valve at rest."""
+        self.still = frozenset(valve.name for valve in i.valves if still)
         self.i, self.states, self.work = i, states, work
         self.fault = fault or Fault()
         self.inputs = dict(zip(states.names, states.columns, strict=True))
@@ -244,6 +251,16 @@ class Wiring:
             column |= _both(reached, nets)
         return column
 
+    def on_earth(self, found: Reached) -> dict[str, int]:
+        """What stands on the earth with one of its ends, and in which states."""
+        ended: list[Ended] = [*self.driven, *self.i.sensed_inputs]
+        columns = {
+            item.name: found.earth.get(self.net[item.start], 0)
+            | found.earth.get(self.net[item.end], 0)
+            for item in ended
+        }
+        return {name: column for name, column in columns.items() if column}
+
     # --- switching --------------------------------------------------------------------------------
 
     def answer(self, found: Reached) -> dict[str, int]:
@@ -253,7 +270,7 @@ class Wiring:
             column = self.fed(item.start, item.end, found)
             if self.fault.part == item.name and self.fault.kind in {"at-rest", "driven"}:
                 column = 0 if self.fault.kind == "at-rest" else self.states.full
-            operated[item.name] = column
+            operated[item.name] = 0 if item.name in self.still else column
         for item in self.i.sensed_inputs:
             column = found.sensed[item.name]
             if item.open_means == "demand":
