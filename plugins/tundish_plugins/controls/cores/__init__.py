@@ -70,7 +70,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "scheme-fits",
-            "A scheme that fits the cores",
+            "Schemes against the cores",
             quantity="/outputs/some_fits",
             sense="is",
             limit=True,

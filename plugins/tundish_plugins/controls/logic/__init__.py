@@ -35,7 +35,7 @@ CALCULATION = Calculation(
     findings=(
         Finding(
             "supply-shorted",
-            "Poles of a supply joined without a load",
+            "Shorts of the supply",
             quantity="/outputs/shorted",
             sense="is",
             limit=False,
@@ -47,7 +47,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "earth-as-conductor",
-            "Earth used as a conductor",
+            "What stands on the earth",
             quantity="/outputs/earth_used",
             sense="is",
             limit=False,
@@ -60,7 +60,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "voltages-joined",
-            "Mains on extra-low voltage",
+            "Mains at extra-low voltage terminals",
             quantity="/outputs/bands_joined",
             sense="is",
             limit=False,
@@ -96,7 +96,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "comes-to-rest",
-            "Rest in every state",
+            "Coming to rest",
             quantity="/outputs/settles",
             sense="is",
             limit=True,
@@ -120,7 +120,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "fed-through-another-load",
-            "Loads fed through one another",
+            "Feeds through other loads",
             quantity="/outputs/fed_in_series",
             sense="is",
             limit=False,
@@ -214,7 +214,7 @@ CALCULATION = Calculation(
         ),
         Finding(
             "pump-against-shut-valves",
-            "Pump or boiler with every path shut",
+            "Paths of pump and boiler",
             quantity="/outputs/dead_headed",
             sense="is",
             limit=False,
