@@ -7,7 +7,7 @@ import random
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from tundish.answering import answer
@@ -231,19 +231,24 @@ def _run(inputs: dict[str, Any], method: str = "logarithmic-mean") -> dict[str, 
     watts=st.lists(st.floats(300, 2500), min_size=3, max_size=3),
     lengths=st.lists(st.floats(1, 40), min_size=5, max_size=5),
 )
+@example(watts=[300, 300, 300], lengths=[1, 40, 16.221669543891785, 27.860469354502964, 40])
 def test_balanced_radiators_have_their_design_flow(
     watts: list[float], lengths: list[float]
 ) -> None:
     body = _run(_house(watts, lengths))
+    coarse = any(
+        item["kv_needed"]["value"] < item["valve_least"]["value"] for item in body["radiators"]
+    )
     for radiator, W in zip(body["radiators"], watts, strict=True):
         whole = radiator["pipes"]["value"] + radiator["own"]["value"] + radiator["valve"]["value"]
         assert whole == pytest.approx(body["required_pressure"]["value"], rel=1e-9)
-        if radiator["kv_needed"]["value"] < radiator["valve_least"]["value"]:
-            return  # its valve passes too much, and the others get less
+        if coarse:
+            continue  # a valve passes too much, and the others get less
         assert radiator["balanced"]["share"] == pytest.approx(1, rel=1e-6)
         assert radiator["balanced"]["output"]["value"] == pytest.approx(W, rel=1e-6)
         assert radiator["balanced"]["temperature_drop"]["value"] == pytest.approx(15, rel=1e-6)
-    assert body["balanced"]["return_temperature"]["value"] == pytest.approx(50, abs=1e-4)
+    if not coarse:
+        assert body["balanced"]["return_temperature"]["value"] == pytest.approx(50, abs=1e-4)
 
 
 @settings(max_examples=25, deadline=None)

@@ -2,8 +2,8 @@
 
 Every radiator is a resistance that goes with the square of the flow, every section friction and a
 resistance of that kind. A step takes the friction as a resistance, finds all flows of the tree in
-closed form, and solves each section anew with the pressure that reaches it (and that pressure's own
-fall with the flow). At a Reynolds number of 2000 friction jumps: a flow may stand right there with
+closed form, and solves each section anew with the pressure that all others leave it (and how that
+falls with its flow). At a Reynolds number of 2000 friction jumps: a flow may stand right there with
 any friction between both laws, and the section then takes the friction that its pressure leaves.
 The number of steps is fixed, so that a column of rows takes the same ones.
 """
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from tundish_plugins.sealed_heating.content import Content
     from tundish_plugins.sealed_heating.piping.losses import Pipe
 
-STEPS: Final = 40
+STEPS: Final = 48
 _TINY: Final = 1e-30
 
 
@@ -87,15 +87,20 @@ class _Law:
         f = pipes.friction_beyond_laminar(Re, self.pipe.eps)
         return pipes.friction_drop(f, self.pipe.L_e, self.pipe.d, self.content.rho, w) / V**2
 
-    def solved(self, V: Any, P: Any, D: Any, R: Any, kept: Any) -> Any:
+    def slope(self, V: Any, R: Any, q: Any) -> Any:
+        """How the loss of the section rises with its flow."""
+        return 2 * q * V + where(self.V_t > V, self.a, 2 * R * V)
+
+    def solved(self, V: Any, left: Any, D: Any, q: Any, kept: Any) -> Any:
         """Resistance of friction with a pressure that falls by ``D`` for each flow.
 
-        ``V`` is the flow before, ``P`` its pressure, ``R`` the resistance in series. ``kept`` is the
-        friction before, where it is another's turn to move at the jump; none where it is this one's.
+        ``left`` is what the flow before, ``V``, left to the section itself; ``q`` its resistance
+        beside friction. ``kept`` is the friction before, where it is another's turn to move at the
+        jump; none where it is this one's.
         """
-        b, whole = self.a + D, P + D * V
-        laminar = 2 * whole / (b + sqrt(b**2 + 4 * R * whole))
-        at_jump = (whole - D * self.V_t) / self.V_t**2 - R
+        b, whole = self.a + D, left + D * V
+        laminar = 2 * whole / (b + sqrt(b**2 + 4 * q * whole))
+        at_jump = (whole - D * self.V_t) / self.V_t**2 - q
         beyond = self.beyond(larger(V, self.V_t))
         if kept is not None:
             resting = smaller(larger(kept, self.a / self.V_t), self.R_t)
@@ -197,21 +202,26 @@ class Network:
         R = 1 / total(1 / sqrt(whole[k]) for k in self.first) ** 2
         V, pressure, fall = drive.meets(R)
         flows: list[Any] = [None] * count
-        reach: list[Any] = [None] * count  # pressure at the start of a section
         leaves: list[Any] = [None] * len(self.radiators)
         for k in self.order:
             up = self.tree.before[k]
-            reach[k] = pressure if up is None else flows[up] ** 2 * after[up]
-            flows[k] = sqrt(reach[k] / whole[k])
+            reach = pressure if up is None else flows[up] ** 2 * after[up]
+            flows[k] = sqrt(reach / whole[k])
             for leaf in self.at[k]:
                 leaves[leaf] = flows[k] * sqrt(after[k] / self.radiators[leaf])
-        falls = self._falls(fall, series, flows, leaves)
-        return _Step(flows, leaves, series, pressure, V, reach, falls, after)
+        left = [R * V**2 for R, V in zip(series, flows, strict=True)]
+        slopes = [
+            law.slope(V, R, q)
+            for law, V, R, q in zip(self.laws, flows, friction, self.squares, strict=True)
+        ]
+        falls = self._falls(fall, slopes, leaves)
+        return _Step(flows, leaves, series, pressure, V, left, falls)
 
-    def _falls(
-        self, fall: Any, series: list[Any], flows: list[Any], leaves: list[Any]
-    ) -> list[Any]:
-        """How the pressure at the start of each section falls with its flow, the others giving way."""
+    def _falls(self, fall: Any, series: list[Any], leaves: list[Any]) -> list[Any]:
+        """How the pressure left to each section falls with its flow, all others giving way.
+
+        ``series`` are the slopes of the sections' own losses.
+        """
         count = len(series)
         gives: list[Any] = [None] * count  # flow for each pressure, of a section with all behind it
         beside: list[Any] = [None] * count  # the same of all that is behind it
@@ -219,25 +229,25 @@ class Network:
             parts = [gives[n] for n in self.behind[k]]
             parts += [1 / (2 * self.radiators[leaf] * leaves[leaf]) for leaf in self.at[k]]
             beside[k] = total(parts)
-            gives[k] = 1 / (2 * series[k] * flows[k] + 1 / beside[k])
-        found: list[Any] = [None] * count
+            gives[k] = 1 / (series[k] + 1 / beside[k])
+        ahead: list[Any] = [None] * count  # what is in front of a section
         for k in self.order:
             up = self.tree.before[k]
             if up is None:
                 upstream, others = fall, total(gives[n] for n in self.first if n != k)
             else:
-                upstream = found[up] + 2 * series[up] * flows[up]
+                upstream = ahead[up] + series[up]
                 others = beside[up] - gives[k]
-            found[k] = upstream / (1 + upstream * others)
-        return found
+            ahead[k] = upstream / (1 + upstream * others)
+        return [a + 1 / b for a, b in zip(ahead, beside, strict=True)]
 
     def _friction(self, step: _Step, before: list[Any], turn: int) -> list[Any]:
         found = []
         for k, law in enumerate(self.laws):
             place, length = self.chain[k]
             kept = None if turn % length == place else before[k]
-            R = self.squares[k] + step.after[k]
-            found.append(law.solved(step.section_flows[k], step.reach[k], step.falls[k], R, kept))
+            V, q = step.section_flows[k], self.squares[k]
+            found.append(law.solved(V, step.left[k], step.falls[k], q, kept))
         return found
 
 
@@ -248,6 +258,5 @@ class _Step:
     resistances: list[Any]
     pressure: Any
     flow: Any
-    reach: list[Any]
+    left: list[Any]  # pressure that the section itself takes
     falls: list[Any]
-    after: list[Any]
