@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from tundish.calculation import BarChart, Calculation, Finding, Method, Monotonic, Need, Refused
+from tundish.physics.radiators import EN_442, LOG_MEAN
 from tundish_plugins.heat_loss.emitters.contract import EmitterInputs, EmittersOutputs
-from tundish_plugins.heat_loss.emitters.formulas import EN_442, LOG_MEAN, SHARES
+from tundish_plugins.heat_loss.emitters.formulas import SHARES
 from tundish_plugins.heat_loss.emitters.kernel import kernel
 
 

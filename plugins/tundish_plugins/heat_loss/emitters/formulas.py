@@ -6,25 +6,18 @@ from typing import Annotated, Final
 
 from tundish.formula import Sym, formula
 from tundish.functions import exp, larger, ln, smaller, total
+from tundish.physics.radiators import (
+    EN_442,
+    LOG_MEAN,
+    Excess,
+    Exponent,
+    Flow,
+    RatedExcess,
+    Return,
+    Room,
+)
 from tundish.sources import Source
 
-EN_442: Final = Source(
-    "en-442",
-    kind="standard",
-    document="EN 442-2, radiators and convectors, characteristic equation",
-    edition="rated at 75/65/20 °C",
-    locator="Q = Q_r (Δθ/Δθ_r)^n with the arithmetic mean excess temperature",
-    confirmed="seen-reproduced",
-    seen_in="building-services product index article whose table of factors it reproduces",
-)
-LOG_MEAN: Final = Source(
-    "logarithmic-excess",
-    kind="textbook",
-    document="Logarithmic mean excess temperature of a radiator",
-    edition="heating textbooks",
-    locator="Δθ = (θ_f - θ_r)/ln((θ_f - θ_i)/(θ_r - θ_i))",
-    confirmed="derived",
-)
 SHARES: Final = Source(
     "load-and-output",
     kind="derivation",
@@ -34,15 +27,9 @@ SHARES: Final = Source(
     confirmed="derived",
 )
 
-Flow = Annotated[float, Sym("temperature", "θ_f", "K")]
-Return = Annotated[float, Sym("temperature", "θ_r", "K")]
-Room = Annotated[float, Sym("temperature", "θ_i", "K")]
 Drop = Annotated[float, Sym("temperature_difference", "σ", "K")]
-Excess = Annotated[float, Sym("temperature_difference", "Δθ", "K")]
-RatedExcess = Annotated[float, Sym("temperature_difference", "Δθ_r", "K")]
 RatedOutput = Annotated[float, Sym("power", "Q_r", "W")]
 Kept = Annotated[float, Sym("number", "k", "1")]
-Exponent = Annotated[float, Sym("number", "n", "1")]
 Load = Annotated[float, Sym("power", "Φ", "W")]
 Output = Annotated[float, Sym("power", "Q", "W")]
 Powers = Annotated[list[float], Sym("power", "Q", "W")]
@@ -52,18 +39,6 @@ Powers = Annotated[list[float], Sym("power", "Q", "W")]
 def drop(T_f: Flow, T_r: Return) -> float:
     """Drop of the water through the radiators."""
     return T_f - T_r
-
-
-@formula("Δθ", "temperature_difference", "K", source=EN_442)
-def arithmetic_excess(T_f: Flow, T_r: Return, T_i: Room) -> float:
-    """Excess temperature, arithmetic mean."""
-    return (T_f + T_r) / 2 - T_i
-
-
-@formula("Δθ", "temperature_difference", "K", source=LOG_MEAN)
-def logarithmic_excess(T_f: Flow, T_r: Return, T_i: Room) -> float:
-    """Excess temperature, logarithmic mean."""
-    return (T_f - T_r) / ln((T_f - T_i) / (T_r - T_i))
 
 
 @formula("Δθ_r", "temperature_difference", "K", source=LOG_MEAN)
@@ -79,12 +54,6 @@ def rated_logarithmic_excess(
 def return_share(T_f: Flow, T_r: Return, T_i: Room) -> float:
     """Return over room as a share of flow over room."""
     return (T_r - T_i) / (T_f - T_i)
-
-
-@formula("f", "number", "1", source=EN_442)
-def output_factor(dT: Excess, dT_r: RatedExcess, n: Exponent) -> float:
-    """Output over rated output."""
-    return (dT / dT_r) ** n  # type: ignore[no-any-return]
 
 
 @formula("Q", "power", "W", source=EN_442)

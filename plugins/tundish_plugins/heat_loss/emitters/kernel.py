@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from tundish.functions import all_of, pick, refuse, require, root
+from tundish.physics import radiators
 from tundish.physics.water import density, specific_heat
 from tundish.working import part
 from tundish_plugins.heat_loss.emitters import formulas as f
@@ -32,7 +33,7 @@ class Rated:
 
     def output(self, dT: float) -> tuple[float, float]:
         """Return output factor and output at an excess temperature."""
-        factor = f.output_factor(dT, self.excess, self.exponent)
+        factor = radiators.output_factor(dT, self.excess, self.exponent)
         return factor, f.output(self.emitter.output_kept, self.emitter.rated_output, factor)
 
     def excess_for(self, Q: float) -> float:
@@ -75,8 +76,8 @@ class _Ratings:
 
 def _excess(method: str | None, T_f: float, T_r: float, T_i: float) -> float:
     if method == ARITHMETIC:
-        return f.arithmetic_excess(T_f, T_r, T_i)
-    return f.logarithmic_excess(T_f, T_r, T_i)
+        return radiators.arithmetic_excess(T_f, T_r, T_i)
+    return radiators.logarithmic_excess(T_f, T_r, T_i)
 
 
 def _excess_needed(room: Room, rated: list[Rated], where: str) -> float:

@@ -12,11 +12,12 @@ from tundish.calculation import (
     Refused,
 )
 from tundish.physics.pumps import HYDROSTATICS
+from tundish.physics.radiators import EN_442, LOG_MEAN
 from tundish_plugins.sealed_heating.balancing.contract import (
     RadiatorBalancingInputs,
     RadiatorBalancingOutputs,
 )
-from tundish_plugins.sealed_heating.balancing.formulas import EN_442, LOG_MEAN, VALVE_LINE
+from tundish_plugins.sealed_heating.balancing.formulas import VALVE_LINE
 from tundish_plugins.sealed_heating.balancing.kernel import ARITHMETIC, kernel
 from tundish_plugins.sealed_heating.piping.formulas import KV, SQUARE_LAW
 
@@ -121,19 +122,19 @@ CALCULATION = Calculation(
         ),
         Finding(
             "heat-as-found",
-            "Heat with the valves as they stand",
+            "Heat before the valves are set",
             quantity="/outputs/radiators/*/as_found/output",
             sense="at-least",
             limit="/inputs/radiators/*/heat_load",
             words_passed="{value} against {limit} needed.",
-            words_failed="{value} against {limit} needed: the room does not get warm as the valves "
-            "stand.",
+            words_failed="{value} against {limit} needed: the room does not get warm before the "
+            "valves are set (those of which no setting is stated are taken as fully open).",
             rests_on=(),
             source=LOG_MEAN,
         ),
         Finding(
             "heat-balanced",
-            "Heat with the valves set",
+            "Heat once the valves are set",
             quantity="/outputs/radiators/*/balanced/output",
             sense="at-least",
             limit="/inputs/radiators/*/heat_load",

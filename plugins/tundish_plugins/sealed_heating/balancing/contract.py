@@ -85,7 +85,8 @@ class Radiator(Item):
                 "K",
                 low=1,
                 high=60,
-                help="Its own difference of flow and return, if it is not that of the system.",
+                help="Its own difference of flow and return, if it is not that of the system; properties "
+                "of the water stay those of the system.",
             ),
         ]
         | None

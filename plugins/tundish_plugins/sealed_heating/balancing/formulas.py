@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Annotated, Final
 
 from tundish.formula import Sym, constant, formula
-from tundish.functions import exp, larger, ln, smaller, sqrt, total
+from tundish.functions import exp, larger, smaller, sqrt, total
+from tundish.physics.radiators import EN_442, LOG_MEAN
 from tundish.sources import Source
 from tundish_plugins.sealed_heating.piping.formulas import (
     BAR,
@@ -16,23 +17,6 @@ from tundish_plugins.sealed_heating.piping.formulas import (
     MIXING,
 )
 
-EN_442: Final = Source(
-    "en-442-2",
-    kind="standard",
-    document="EN 442-2, radiators and convectors: characteristic equation and standard rating",
-    edition="1996 and later",
-    locator="Q = Q_50 (Δθ/50)^n, rated at 75/65/20 °C",
-    confirmed="seen",
-    seen_in="building-services product index article",
-)
-LOG_MEAN: Final = Source(
-    "logarithmic-mean",
-    kind="textbook",
-    document="Logarithmic mean of the excess temperatures at flow and return",
-    edition="heat transfer textbooks",
-    locator="Δθ_ln = (θ_f - θ_r)/ln((θ_f - θ_i)/(θ_r - θ_i)); at 75/65/20 °C it is 49.83 K",
-    confirmed="derived",
-)
 VALVE_LINE: Final = Source(
     "valve-points",
     kind="derivation",
@@ -58,11 +42,8 @@ Flow = Annotated[float, Sym("volume_flow", "V", "m3/s")]
 Pressure = Annotated[float, Sym("pressure_difference", "Δp", "Pa")]
 Density = Annotated[float, Sym("density", "ρ", "kg/m3")]
 FlowT = Annotated[float, Sym("temperature", "θ_f", "K")]
-ReturnT = Annotated[float, Sym("temperature", "θ_r", "K")]
 RoomT = Annotated[float, Sym("temperature", "θ_i", "K")]
 Ratio = Annotated[float, Sym("number", "y", "1")]
-Excess = Annotated[float, Sym("temperature_difference", "Δθ", "K")]
-RatedExcess = Annotated[float, Sym("temperature_difference", "Δθ_0", "K")]
 Setting = Annotated[float, Sym("number", "s", "1")]
 SettingA = Annotated[float, Sym("number", "s_a", "1")]
 SettingB = Annotated[float, Sym("number", "s_b", "1")]
@@ -175,38 +156,24 @@ def mixed_return(
 
 
 @formula("Δθ_ln", "temperature_difference", "K", source=LOG_MEAN)
-def logarithmic_mean(T_f: FlowT, T_r: ReturnT, T_i: RoomT) -> float:
-    """Logarithmic mean of the excess temperature."""
-    return (T_f - T_r) / ln((T_f - T_i) / (T_r - T_i))
-
-
-@formula("Δθ_m", "temperature_difference", "K", source=EN_442)
-def arithmetic_mean(T_f: FlowT, T_r: ReturnT, T_i: RoomT) -> float:
-    """Arithmetic mean of the excess temperature."""
-    return (T_f + T_r) / 2 - T_i
-
-
-@formula("Δθ_ln", "temperature_difference", "K", source=LOG_MEAN)
-def logarithmic_excess(T_f: FlowT, T_i: RoomT, y: Ratio) -> float:
+def logarithmic_by_ratio(T_f: FlowT, T_i: RoomT, y: Ratio) -> float:
     """Logarithmic mean of the excess temperature, by the logarithm of its ratio."""
     return (T_f - T_i) * (1 - exp(-y)) / y
 
 
 @formula("Δθ_m", "temperature_difference", "K", source=EN_442)
-def arithmetic_excess(T_f: FlowT, T_i: RoomT, y: Ratio) -> float:
+def arithmetic_by_ratio(T_f: FlowT, T_i: RoomT, y: Ratio) -> float:
     """Arithmetic mean of the excess temperature, by the logarithm of its ratio."""
     return (T_f - T_i) * (1 + exp(-y)) / 2
 
 
 @formula("Q", "power", "W", source=EN_442)
-def characteristic(
+def output(
     Q_0: Annotated[float, Sym("power", "Q_0", "W")],
-    dT: Excess,
-    dT_0: RatedExcess,
-    n: Annotated[float, Sym("number", "n", "1")],
+    f: Annotated[float, Sym("number", "f", "1")],
 ) -> float:
     """Heat that the radiator gives."""
-    return Q_0 * (dT / dT_0) ** n  # type: ignore[no-any-return]
+    return Q_0 * f
 
 
 @formula("Q", "power", "W", source=HEAT_BALANCE)

@@ -7,6 +7,7 @@ from functools import reduce
 from typing import TYPE_CHECKING, Any
 
 from tundish.functions import choose, pick, refuse, require, root
+from tundish.physics import radiators
 from tundish.physics.pumps import curve_of, head_of, pressure_of, pump_head
 from tundish.working import part
 from tundish_plugins.networks import Tree, tree_of
@@ -223,14 +224,14 @@ def _radiator(
     """Return and output of a radiator at a flow."""
     content, T_f, T_i = system.content, system.i.flow_temperature, radiator.room_temperature
     Q_0, dT_0 = reference
-    excess = f.arithmetic_excess if system.arithmetic else f.logarithmic_excess
+    excess = f.arithmetic_by_ratio if system.arithmetic else f.logarithmic_by_ratio
 
     def left(y: float) -> float:
         return f.heat_left(V, content.rho, content.c_p, T_f, T_i, y)
 
     def gap(y: float) -> float:
-        Q = f.characteristic(Q_0, excess(T_f, T_i, y), dT_0, radiator.exponent)
-        return f.heat_gap(left(y), Q)
+        factor = radiators.output_factor(excess(T_f, T_i, y), dT_0, radiator.exponent)
+        return f.heat_gap(left(y), f.output(Q_0, factor))
 
     y = root(
         gap,
@@ -252,7 +253,7 @@ def _radiator(
 
 def _reference(system: System, index: int, radiator: Radiator) -> tuple[float, float]:
     """Output and excess temperature that a radiator's characteristic goes through."""
-    mean = f.arithmetic_mean if system.arithmetic else f.logarithmic_mean
+    mean = radiators.arithmetic_excess if system.arithmetic else radiators.logarithmic_excess
     if radiator.rated_output is not None:
         return radiator.rated_output, mean(
             float(f.RATED_FLOW), float(f.RATED_RETURN), float(f.RATED_ROOM)
