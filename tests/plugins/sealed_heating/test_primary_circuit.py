@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from types import SimpleNamespace
+from functools import lru_cache
 from typing import Any
 
 import pytest
@@ -11,8 +11,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tundish.answering import answer
+from tundish.host import Host
 from tundish_plugins.sealed_heating import fluids
-from tundish_plugins.sealed_heating.piping import losses
 
 POINTS = [(0, 6.0), (0.5, 5.8), (1.0, 5.2), (1.5, 4.3), (2.0, 3.1), (2.5, 1.6)]
 ROUGHNESS = {"copper": 1.5e-6, "plastic": 7e-6, "steel": 1e-4}
@@ -183,25 +183,96 @@ def test_a_header_neither_makes_nor_loses_heat(primary: float, boiler: float) ->
     assert given_out == pytest.approx(taken, rel=1e-9, abs=1e-9)
 
 
+TUBES = {
+    "schema": "rules/1",
+    "region": "XT",
+    "family": "invented",
+    "sources": {
+        "invented": {
+            "kind": "common-practice",
+            "document": "Invented tubes",
+            "edition": "1",
+            "locator": "of this test",
+            "confirmed": "seen",
+        }
+    },
+    "rules": [
+        {
+            "name": "water-tubes",
+            "kind": "table",
+            "meaning": "Tubes",
+            "columns": [
+                {"name": "tube", "kind": "key"},
+                {"name": "series", "kind": "text"},
+                {"name": "outside_diameter", "kind": "length", "unit": "mm"},
+                {"name": "wall", "kind": "length", "unit": "mm"},
+                {"name": "bore", "kind": "length", "unit": "mm"},
+                {"name": "roughness", "kind": "length", "unit": "mm"},
+            ],
+            "editions": [
+                {
+                    "edition": "1",
+                    "from": "1990-01-01",
+                    "until": None,
+                    "source": "invented",
+                    "rows": [
+                        ["copper-28", "copper thin wall", 28, 0.9, 26.2, 0.0015],
+                        ["copper-15", "copper thin wall", 15, 0.7, 13.6, 0.0015],
+                        ["copper-22", "copper thin wall", 22, 0.9, 20.2, 0.0015],
+                        ["pe-25", "polyethylene", 25, 2.3, 20.4, 0.007],
+                    ],
+                }
+            ],
+        }
+    ],
+}
+REGION = {"schema": "region/1", "region": "XT", "title": "Test", "based_on": "GB", "units": {}}
+
+
+@lru_cache
+def _host() -> Host:
+    made = Host()
+    made.book.add_document(REGION, "test")
+    made.book.add_document(TUBES, "test")
+    return made
+
+
+def _by_name(tube: str, **changes: Any) -> dict[str, Any]:
+    inputs = {
+        "flow_temperature": "70 degC",
+        "temperature_drop": "20 K",
+        "sections": [
+            _section("pipe", "boiler", "a", tube=tube, material=None, bore=None, **changes)
+        ],
+        "loads": [_load("emitter", "a", 12)],
+    }
+    request = {"inputs": inputs, "region": "XT", "date": "2026-11-01"}
+    status, body = answer("primary-circuit", request, parts=(), host=_host())
+    assert status == 200, body
+    found: dict[str, Any] = body["outputs"]["sections"][0]
+    return found
+
+
 def test_a_tube_by_name_is_read_from_the_region_s_table() -> None:
-    asked: dict[str, str] = {}
+    found, given = _by_name("copper-22"), _run()["sections"][0]
+    for member in ("bore", "gradient", "copper", "drop"):
+        assert found[member] == given[member]
+    assert _by_name("pe-25")["copper"] is False
+    assert _by_name("pe-25")["larger"] is None
+    assert _by_name("pe-25")["smaller"] is None
+    rough = _run(sections=[_section("pipe", "boiler", "a", roughness="0.1 mm")])
+    assert _by_name("copper-22", roughness="0.1 mm")["drop"] == rough["sections"][0]["drop"]
 
-    class Tubes:
-        def at(self, field: str) -> Tubes:
-            asked["field"] = field
-            return self
 
-        def exact(self, tube: str) -> dict[str, Any]:
-            asked["tube"] = tube
-            series = "copper thin wall" if tube == "copper-22" else "polyethylene SDR 11"
-            return {"bore": 0.0202, "roughness": 1.5e-6, "series": series}
-
-    context: Any = SimpleNamespace(table=lambda name: Tubes() if name == "water-tubes" else None)
-    section: Any = SimpleNamespace(tube="copper-22", bore=None, material=None, roughness=None)
-    assert losses.tube_of(section, context, "/sections/0") == (0.0202, 1.5e-6, "copper")
-    assert asked == {"field": "/sections/0/tube", "tube": "copper-22"}
-    section.tube, section.roughness = "pe-25", 2e-6
-    assert losses.tube_of(section, context, "/sections/0") == (0.0202, 2e-6, "plastic")
+def test_the_sizes_beside_a_tube_are_those_of_its_series() -> None:
+    found = _by_name("copper-22")
+    for side, tube, bore in (("larger", "copper-28", 26.2), ("smaller", "copper-15", 13.6)):
+        other = _run(sections=[_section("pipe", "boiler", "a", bore=f"{bore} mm")])
+        for member in ("velocity", "gradient", "drop"):
+            assert found[side][member] == other["sections"][0][member]
+        assert found[side]["tube"] == tube
+    assert _by_name("copper-28")["larger"] is None
+    assert _by_name("copper-15")["smaller"] is None
 
 
 def test_a_tube_by_name_is_refused_where_the_region_has_no_table() -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from tundish.functions import all_of, refuse
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from tundish.rules import Context
-    from tundish.tables import Table
+    from tundish.tables import Row, Table
     from tundish_plugins.sealed_heating.content import Content
     from tundish_plugins.sealed_heating.piping.contract import Component, Fitting, Section
 
@@ -30,6 +30,10 @@ class Pipe:
     components: tuple[Component, ...]
     copper: bool
     material: str
+
+
+Named = tuple[str, Pipe]
+"""A pipe and the name of its tube."""
 
 
 @dataclass(frozen=True)
@@ -93,6 +97,29 @@ def tube_of(section: Section, c: Context, field: str) -> tuple[float, float, str
     if roughness is None:
         roughness = c.table("heating-pipe-roughness").exact(material=section.material)["roughness"]
     return section.bore, roughness, section.material
+
+
+def beside(pipe: Pipe, section: Section, c: Context) -> tuple[Named | None, Named | None]:
+    """Return the pipe in the next larger and the next smaller tube of its series, by name.
+
+    None where the tube has no name; fittings stay as they are.
+    """
+    if section.tube is None:
+        return None, None
+    tubes = c.table("water-tubes")
+    rows = list(tubes.rows())
+    own = next(row for row in rows if row["tube"] == section.tube)
+    series = [row for row in rows if row["series"] == own["series"]]
+    series.sort(key=lambda row: float(row["bore"]))
+    place = next(k for k, row in enumerate(series) if row["tube"] == section.tube)
+
+    def named(row: Row) -> Named:
+        k = row["roughness"] if section.roughness is None else section.roughness
+        d = row["bore"] + 0.0 * pipe.L_e
+        return row["tube"], replace(pipe, d=d, eps=pipes.relative_roughness(k, d))
+
+    larger = named(series[place + 1]) if place + 1 < len(series) else None  # structure
+    return larger, named(series[place - 1]) if place else None
 
 
 def pipe_of(section: Section, fittings: Table, column: str, c: Context, field: str) -> Pipe:

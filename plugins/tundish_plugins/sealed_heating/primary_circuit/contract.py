@@ -207,6 +207,20 @@ class PrimaryCircuitInputs(Inputs):
     header: Header | None = None
 
 
+class Alternative(Item):
+    """What another tube would do in a section at the same flow, its fittings as they are."""
+
+    tube: Annotated[str, Text(help="Tube.")]
+    velocity: Annotated[float, Quantity("velocity", "w", "m/s", help="Mean velocity with it.")]
+    gradient: Annotated[
+        float,
+        Quantity("pressure_gradient", "R", "Pa/m", help="Friction for each metre with it."),
+    ]
+    drop: Annotated[
+        float, Quantity("pressure_difference", "Δp", "kPa", help="Loss of the section with it.")
+    ]
+
+
 class SectionOutputs(Item):
     """What one section does."""
 
@@ -266,6 +280,8 @@ class SectionOutputs(Item):
             "difference.",
         ),
     ]
+    larger: Alternative | None = None
+    smaller: Alternative | None = None
 
 
 class CircuitOutputs(Item):

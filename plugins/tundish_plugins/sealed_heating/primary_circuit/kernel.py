@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from tundish.functions import drawn, larger, pick, refuse, require, root
 from tundish.physics import pipes
 from tundish.physics.pumps import curve_of, head_of, pressure_of, pump_head, spare_head
-from tundish.working import part
+from tundish.working import part, silent
 from tundish_plugins.networks import Tree, tree_of
 from tundish_plugins.sealed_heating import fluids
 from tundish_plugins.sealed_heating.content import Content, content_of
@@ -20,7 +20,7 @@ from tundish_plugins.sealed_heating.primary_circuit import formulas as f
 if TYPE_CHECKING:
     from tundish.physics.pumps import Points
     from tundish.rules import Context
-    from tundish_plugins.sealed_heating.piping.losses import Pipe, SectionLoss
+    from tundish_plugins.sealed_heating.piping.losses import Named, Pipe, SectionLoss
     from tundish_plugins.sealed_heating.primary_circuit.contract import (
         Closing,
         Header,
@@ -172,13 +172,28 @@ def _in_use(w: float, pump: dict[str, Any] | None) -> float:
     return w if pump is None else f.driven(w, pump["duty_over_design"])
 
 
+def _alternative(named: Named | None, circuit: Circuit, index: int) -> dict[str, Any] | None:
+    """What another tube would do in a section."""
+    if named is None:
+        return None
+    tube, pipe = named
+    with silent():
+        each = loss.loss_of(circuit.section_flows[index], pipe, circuit.content)
+    return {"tube": tube, "velocity": each.w, "gradient": each.R, "drop": each.dp}
+
+
 def _sections(
-    circuit: Circuit, lost: list[SectionLoss], whole: float, pump: dict[str, Any] | None
+    circuit: Circuit,
+    lost: list[SectionLoss],
+    whole: float,
+    pump: dict[str, Any] | None,
+    c: Context,
 ) -> list[dict[str, Any]]:
     found = []
     for index, (section, pipe, each) in enumerate(
         zip(circuit.i.sections, circuit.pipes, lost, strict=True)
     ):
+        larger_tube, smaller_tube = loss.beside(pipe, section, c)
         with part("section", section.name):
             Q = f.power_together([circuit.i.loads[k].power for k in circuit.tree.served[index]])
             found.append(
@@ -200,6 +215,8 @@ def _sections(
                     "drop": each.dp,
                     "share": f.share(each.dp, whole),
                     "most_power": _most_power(pipe, circuit),
+                    "larger": _alternative(larger_tube, circuit, index),
+                    "smaller": _alternative(smaller_tube, circuit, index),
                 }
             )
     return found
@@ -351,7 +368,7 @@ def kernel(i: PrimaryCircuitInputs, c: Context) -> dict[str, Any]:
         "boiler_loss": dp_b,
         "required_pressure": whole,
         "required_head": H,
-        "sections": _sections(circuit, lost, whole, pump),
+        "sections": _sections(circuit, lost, whole, pump, c),
         "circuits": circuits,
         "pump": pump,
         "closing": closing,
