@@ -122,13 +122,14 @@ CALCULATION = Calculation(
         ),
         Finding(
             "heat-as-found",
-            "Heat before the valves are set",
+            "Heat as the valves stand",
             quantity="/outputs/radiators/*/as_found/output",
             sense="at-least",
             limit="/inputs/radiators/*/heat_load",
+            applies_when="/outputs/settings_stated",
             words_passed="{value} against {limit} needed.",
-            words_failed="{value} against {limit} needed: the room does not get warm before the "
-            "valves are set (those of which no setting is stated are taken as fully open).",
+            words_failed="{value} against {limit} needed: the room does not get warm as the valves "
+            "stand.",
             rests_on=(),
             source=LOG_MEAN,
         ),

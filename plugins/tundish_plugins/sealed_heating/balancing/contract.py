@@ -320,6 +320,13 @@ class RadiatorBalancingOutputs(Outputs):
         ]
         | None
     ) = None
+    settings_stated: Annotated[
+        bool,
+        Flag(
+            help="A setting as found is stated; valves without one are taken as fully open before "
+            "they are set."
+        ),
+    ]
     radiators: Annotated[list[RadiatorOutputs], Rows(help="Every radiator.")]
     as_found: Whole
     balanced: Whole

@@ -355,6 +355,7 @@ def kernel(i: RadiatorBalancingInputs, c: Context) -> dict[str, Any]:
         "required_pressure": worst,
         "required_head": head_of(worst, content.rho),
         "pressure_at_design": there,
+        "settings_stated": any(item.valve.set_to is not None for item in i.radiators),
         "radiators": rows,
         "as_found": before,
         "balanced": after,
