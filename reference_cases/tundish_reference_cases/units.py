@@ -130,7 +130,6 @@ UNITS: dict[str, tuple[str, float, float]] = {
     "Btu/ft3": ("calorific value", _BTU / _FOOT**3, 0.0),
     "m3/m": ("volume per length", 1.0, 0.0),
     "l/m": ("volume per length", 1e-3, 0.0),
-    "Pa/K": ("pressure per temperature", 1.0, 0.0),
     "mbar/K": ("pressure per temperature", 100.0, 0.0),
     "m2/W": ("area per power", 1.0, 0.0),
     "cm2/kW": ("area per power", 1e-7, 0.0),

@@ -276,6 +276,7 @@ ROWS: tuple[Row, ...] = (
         ("kWh/kg", 3.6e6, "kWh/kg"),
     ),
     _row("head", ("m", 1.0, "m"), ("ft", FOOT, "foot")),
+    _row("hydraulic_resistance", ("Pa.s2/m6", 1.0, "Pa*s**2/m**6")),
     _row(
         "frequency",
         ("1/s", 1.0, "1/s"),

@@ -40,4 +40,31 @@ def tundish_calculations() -> list[CalculationEntry]:
             ),
             target="tundish_plugins.heat_loss.u_value:CALCULATION",
         ),
+        CalculationEntry(
+            id="emitter-output",
+            title="Radiators at other temperatures, room by room",
+            summary="Output of radiators at any flow, return and room temperature, which rooms they "
+            "heat, the lowest flow temperature that still heats each, and which must grow.",
+            family="heat-loss",
+            questions=(
+                "What do these radiators give at a lower flow temperature?",
+                "How low can the flow temperature go, and which room dictates it?",
+                "Which radiators must grow, and by how much?",
+            ),
+            target="tundish_plugins.heat_loss.emitters:CALCULATION",
+        ),
+        CalculationEntry(
+            id="boiler-output",
+            title="Output of a boiler for heating and hot water",
+            summary="What a boiler must give to heating and to hot water, how its range is to be "
+            "set, net and gross, how it cycles below its least output, and how far rooms fall "
+            "during a reheat.",
+            family="heat-loss",
+            questions=(
+                "Is this boiler large enough, and what is heating to be set to?",
+                "From which weather on will it cycle, and how often?",
+                "Will the rooms notice that the hot water has priority?",
+            ),
+            target="tundish_plugins.heat_loss.boiler_output:CALCULATION",
+        ),
     ]

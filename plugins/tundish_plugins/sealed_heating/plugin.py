@@ -43,4 +43,32 @@ def tundish_calculations() -> list[CalculationEntry]:
             ),
             target="tundish_plugins.sealed_heating.hot_water_expansion:CALCULATION",
         ),
+        CalculationEntry(
+            id="primary-circuit",
+            title="Pipes and pump of a heating circuit",
+            summary="Flow, velocity and loss of every section, the index circuit, where the pump meets "
+            "it, what the boiler gets when valves close, and what mixes in a low-loss header.",
+            family="sealed-heating",
+            questions=(
+                "Which size of pipe does this boiler need?",
+                "Is the pump strong enough for the index circuit?",
+                "How much must the bypass pass when the valves close?",
+                "What does the low-loss header do to flow and return temperature?",
+            ),
+            target="tundish_plugins.sealed_heating.primary_circuit:CALCULATION",
+        ),
+        CalculationEntry(
+            id="radiator-balancing",
+            title="Balancing radiators",
+            summary="Design flow of every radiator, what its balancing valve has to take and the "
+            "setting for it, and the flows, returns and outputs that settle before and after.",
+            family="sealed-heating",
+            questions=(
+                "How far does each lockshield have to be opened?",
+                "Which radiator is the index one?",
+                "Why does the far radiator stay cold?",
+                "Which temperature drop should be measured at each radiator?",
+            ),
+            target="tundish_plugins.sealed_heating.balancing:CALCULATION",
+        ),
     ]

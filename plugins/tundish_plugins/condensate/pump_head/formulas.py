@@ -106,18 +106,6 @@ def system_head(H_s: Lift, H_f: Annotated[float, Sym("head", "H_f", "m")]) -> fl
     return H_s + H_f
 
 
-@formula("H_p", "head", "m", source=HYDROSTATICS)
-def between_points(
-    V: Flow,
-    V_a: Annotated[float, Sym("volume_flow", "V_a", "m3/s")],
-    H_a: Annotated[float, Sym("head", "H_a", "m")],
-    V_b: Annotated[float, Sym("volume_flow", "V_b", "m3/s")],
-    H_b: Annotated[float, Sym("head", "H_b", "m")],
-) -> float:
-    """Head of the pump, on the straight line between two points of its curve."""
-    return H_a + (V - V_a) / (V_b - V_a) * (H_b - H_a)
-
-
 @formula("m", "number", "1", source=VOLUME_BALANCE)
 def flow_margin(
     V_j: Annotated[float, Sym("volume_flow", "V_j", "m3/s")],
@@ -175,12 +163,6 @@ def filling_time(V_r: Annotated[float, Sym("volume", "V_r", "m3")], V_in: Inflow
 def friction_head(H_p: Annotated[float, Sym("head", "H_p", "m")], H_s: Lift) -> float:
     """Head that friction takes at the duty point: the pump's head less the lift."""
     return H_p - H_s
-
-
-@formula("ΔH", "head", "m", source=HYDROSTATICS)
-def spare_head(H_p: Annotated[float, Sym("head", "H_p", "m")], H: Head) -> float:
-    """Head that the pump has to spare; nothing at the duty point."""
-    return H_p - H
 
 
 # --- relief ---------------------------------------------------------------------------------------

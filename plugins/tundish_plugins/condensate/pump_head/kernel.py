@@ -17,6 +17,7 @@ from tundish.functions import (
 )
 from tundish.physics import pipes
 from tundish.physics.hydrostatics import head_of_pressure
+from tundish.physics.pumps import Points, curve_of, pump_head, spare_head
 from tundish.physics.water import (
     density,
     dynamic_viscosity,
@@ -42,7 +43,6 @@ _BOILING = (373.15, 470.0)  # 0 to 14 bar gauge
 
 Tube = tuple[Any, ...]
 """Bore, length, relative roughness, loss coefficients, density, viscosity, lift; then the bed."""
-Points = tuple[list[Any], list[Any]]
 
 
 def _ceiling(heat_input: Based, c: Context) -> float:
@@ -62,31 +62,10 @@ def _inflow(i: PumpHeadInputs, c: Context) -> float:
 
 
 def _points(i: PumpHeadInputs) -> Points:
-    """Read the pump's curve; it starts at no flow, and head falls as flow rises."""
-    flows = [point.flow for point in i.pump_curve]
-    heads = [point.head for point in i.pump_curve]
-    require(flows[0] == 0.0, "pump-curve-no-shut-off", "/pump_curve/0/flow")
-    for k in range(1, len(flows)):
-        where = f"/pump_curve/{k}"
-        require(flows[k - 1] < flows[k], "pump-curve-flow-not-rising", f"{where}/flow")
-        require(heads[k] < heads[k - 1], "pump-curve-not-falling", f"{where}/head")
-    return flows, heads
-
-
-def _first_piece(V: float, flows: list[Any], heads: list[Any]) -> float:
-    return f.between_points(V, flows[0], heads[0], flows[1], heads[1])
-
-
-def _later_pieces(V: float, flows: list[Any], heads: list[Any]) -> float:
-    return _pump_head(V, flows[1:], heads[1:])
-
-
-def _pump_head(V: float, flows: list[Any], heads: list[Any]) -> float:
-    """Head of the pump on its curve; never called beyond the last point."""
-    if len(flows) == 2:
-        return _first_piece(V, flows, heads)
-    found: float = choose(V <= flows[1], _first_piece, _later_pieces, V, flows, heads)
-    return found
+    """Read the pump's curve; it starts at no flow."""
+    points = curve_of(i.pump_curve, "/pump_curve")
+    require(points[0][0] == 0.0, "pump-curve-no-shut-off", "/pump_curve/0/flow")
+    return points
 
 
 def _laminar(Re: float, eps: float) -> float:
@@ -114,7 +93,7 @@ def _bed(V: float, bed: tuple[Any, ...], rho: float, mu: float) -> tuple[float, 
 
 
 def _spare(V: float, points: Points, tube: Tube, law: Callable[[float, float], float]) -> float:
-    return f.spare_head(_pump_head(V, *points), _system_head(V, tube, law))
+    return spare_head(pump_head(V, *points), _system_head(V, tube, law))
 
 
 def _laminar_duty(V_t: float, V_2000: float, V_end: float, points: Points, tube: Tube) -> float:
@@ -310,7 +289,7 @@ def _curve(points: Points, tube: Tube) -> dict[str, Any]:
     lift = tube[6]
     return {
         "flow": [flows[0], *V],
-        "pump_head": [heads[0], *(_pump_head(item, flows, heads) for item in V)],
+        "pump_head": [heads[0], *(pump_head(item, flows, heads) for item in V)],
         "system_head": [
             lift + 0.0 * heads[0],
             *(_system_head(item, tube, pipes.friction_factor) for item in V),
@@ -349,7 +328,7 @@ def kernel(i: PumpHeadInputs, c: Context) -> dict[str, Any]:
 
     w = pipes.velocity(V_p, i.tube_bore)
     Re = pipes.reynolds_number(w, i.tube_bore, rho, mu)
-    H_p = _pump_head(V_p, *points)
+    H_p = pump_head(V_p, *points)
     t_on, t_off = f.run_time(i.switching_volume, V_p, V_in), f.rest_time(i.switching_volume, V_in)
     unsettled = all_of(Re >= pipes.LAMINAR_UP_TO, Re < pipes.TURBULENT_FROM)
     return {

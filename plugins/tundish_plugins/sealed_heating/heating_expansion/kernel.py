@@ -10,6 +10,7 @@ from tundish.physics.hydrostatics import static_pressure
 from tundish.working import note
 from tundish_plugins.sealed_heating import fluids
 from tundish_plugins.sealed_heating import vessel as v
+from tundish_plugins.sealed_heating.content import mass_share_of
 from tundish_plugins.sealed_heating.heating_expansion import formulas as f
 
 if TYPE_CHECKING:
@@ -32,21 +33,11 @@ def _basis(i: HeatingExpansionInputs, c: Context) -> Row:
 
 def _glycol(i: HeatingExpansionInputs, method: str) -> float | None:
     """Mass share of glycol, or none for water; refuses what the data do not reach."""
-    if i.fluid == "water":
-        if i.glycol_mass_share is not None or i.glycol_volume_share is not None:
-            refuse("glycol-share-of-water", "/fluid")
-        return None
-    if method == TABLE:
+    if i.fluid != "water" and method == TABLE:
         refuse("table-for-water-only", "/fluid")
-    if (i.glycol_mass_share is None) == (i.glycol_volume_share is None):
-        refuse("glycol-share-once", "/glycol_mass_share")
-    x = i.glycol_mass_share
-    field = "/glycol_mass_share"
+    x = mass_share_of(i)
     if x is None:
-        assert i.glycol_volume_share is not None
-        field = "/glycol_volume_share"
-        x = fluids.share_by_mass(i.fluid, i.glycol_volume_share)
-    require(fluids.known(x), "glycol-outside-data", field)
+        return None
     require(i.maximum_temperature <= fluids.HOTTEST, "glycol-too-hot", "/maximum_temperature")
     return x
 

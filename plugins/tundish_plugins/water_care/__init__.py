@@ -1,0 +1,1 @@
+"""Care of the heating water: cleaning, inhibitor, hardness and frost."""
