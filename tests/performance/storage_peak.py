@@ -46,6 +46,7 @@ def main() -> int:
         if profile is not None:
             del given["draws"]
             given["load_profile"] = profile
+            given["restart_difference"] = {"value": 4, "unit": "K"}  # profiles draw at 55 °C
         body = {"inputs": given, "region": "GB", "date": "2026-11-01"}
         request = read_request(CALCULATION, body, host.book, today=dt.date(2026, 11, 1))
         inputs, _ = runner.inputs(request)
@@ -54,7 +55,7 @@ def main() -> int:
         heating = KERNEL._heating(inputs, water)  # noqa: SLF001
         draws = drawn(inputs, request.context, water)
         mixed = best(
-            lambda w=water, h=heating, d=draws: through(Mixed(0.2, w, h, w.T_s - 5), d), 50
+            lambda w=water, h=heating, d=draws: through(Mixed(0.2, w, h, w.T_s - 4), d), 50
         )
         hot = best(lambda w=water, h=heating, d=draws: through(Stratified(0.2, w, h, 0.7), d), 50)
         whole = best(lambda i=inputs, c=request.context: CALCULATION.kernel(i, c), 10)

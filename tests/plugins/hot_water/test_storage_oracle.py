@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -42,19 +43,44 @@ class Store:
         given = self.power if self.coil is None else min(self.power, self.coil * (self.flow - T))
         return given - self.loss / 45 * (self.full - 20)
 
-    def run(self) -> tuple[list[float], float]:
-        """Lowest temperature in each draw, and the time to be full again."""
+    def capacity(self) -> float:
+        """Heat capacity between cold and full."""
         rise = _water("H", self.full) - _water("H", self.cold)
-        capacity = self.litres / 1e3 * _water("D", self.full) * rise / (self.full - self.cold)
-        T, on, clock, lows = self.full, False, None, []
-        for start, litres, warm, rate in self.draws:
+        return self.litres / 1e3 * _water("D", self.full) * rise / (self.full - self.cold)
+
+    def heat_flow(self, warm: float, rate: float) -> float:
+        """Heat flow of a draw."""
+        return rate / 6e4 * _water("D", warm) * (_water("H", warm) - _water("H", self.cold))
+
+    def starts(self) -> list[float]:
+        """Some of the states the thermostat may leave, with those just about to call."""
+        if self.band == 0:
+            return [self.full]
+        here = self.full - self.band
+        found = [self.full - self.band * k / 5 for k in range(6)]
+        for _, litres, warm, rate in self.draws:
+            here += self.heat_flow(warm, rate) * litres / rate * 60 / self.capacity()
+            found += [T for T in (here - 1e-7, here + 1e-7) if T < self.full]
+        return found
+
+    def worst(self) -> tuple[list[float], float]:
+        """The least of all starts in each draw, and the longest time to be full again."""
+        runs = [self.run(start) for start in self.starts()]
+        lows = [min(run[0][k] for run in runs) for k in range(len(self.draws))]
+        return lows, max(run[1] for run in runs)
+
+    def run(self, start: float) -> tuple[list[float], float]:
+        """Lowest temperature in each draw over the draw's, and the time to be full again."""
+        capacity = self.capacity()
+        T, on, clock, lows = start, False, None, []
+        for begin, litres, warm, rate in self.draws:
             if clock is not None and on:
-                T, on = self.heat(T, 0.0, start * 3600 - clock, capacity)[:2]
+                T, on = self.heat(T, 0.0, begin * 3600 - clock, capacity)[:2]
             seconds = litres / rate * 60
-            heat = rate / 6e4 * _water("D", warm) * (_water("H", warm) - _water("H", self.cold))
+            heat = self.heat_flow(warm, rate)
             T, on, low = self.draw(T, on, heat, seconds, capacity)
             lows.append(low - warm)
-            clock = start * 3600 + seconds
+            clock = begin * 3600 + seconds
         again = 0.0
         if on:
             again = self.solve(T, 0.0, 1e7, capacity).t[-1]
@@ -108,13 +134,16 @@ def _quantity(value: float, unit: str) -> dict[str, Any]:
     return {"value": value, "unit": unit}
 
 
-def _outputs(store: Store, volumes: list[float], mixing: str = "mixed") -> dict[str, Any]:
+def _outputs(
+    store: Store, volumes: list[float], mixing: str = "mixed", sensor: float = 1.0
+) -> dict[str, Any]:
     inputs: dict[str, Any] = {
         "store_temperature": _quantity(store.full, "degC"),
         "cold_temperature": _quantity(store.cold, "degC"),
         "heat_input": _quantity(store.power, "W"),
         "restart_difference": _quantity(store.band, "K"),
         "mixing": mixing,
+        "sensor_share": sensor,
         "draws": [
             {
                 "name": f"draw {k}",
@@ -175,26 +204,104 @@ def test_mixed_store_against_the_ode(
     for litres, warm, rate, pause in spans:
         draws.append((clock, litres, warm, rate))
         clock += litres / rate / 60 + pause
+    assume(full - band > max(warm for _, warm, _, _ in spans))
     store = Store(volume, draws, power, full, 10.0, coil, full + above, loss, band)
     outputs = _outputs(store, [volume])
-    lows, _ = store.run()
+    lows, _ = store.worst()
     row = outputs["candidates"][0]
-    narrowest = min(lows)
-    if abs(narrowest) > 0.01:
-        assert row["met"] == (narrowest >= 0)
+    narrowest, close = min(lows), 1e-3 * (full - 10)
+    if narrowest < -0.01:
+        assert not row["met"]
+    if narrowest > 0.01 and band == 0:
+        assert row["met"]
     if row["met"]:
         margin = row["temperature_margin"]["value"]
-        assert margin == pytest.approx(narrowest, abs=1e-3 * (full - 10))
+        assert margin < narrowest + close
+        if band == 0:  # else the states between those it may leave count as well
+            assert margin > narrowest - close
     needed = outputs["needed_mixed"]["value"]
     assume(not outputs["source_alone"])
     store.litres = needed
-    at, again = store.run()
-    assert outputs["reheat_time"]["value"] * 60 == pytest.approx(again, rel=1e-3, abs=2.0)
+    at, again = store.worst()
+    assert outputs["reheat_time"]["value"] * 60 > again * (1 - 1e-3) - 2.0
     if band == 0:
-        assert min(at) == pytest.approx(0.0, abs=1e-3 * (full - 10))
-    else:  # a late thermostat can make the margin jump there: met above it
+        assert outputs["reheat_time"]["value"] * 60 < again * (1 + 1e-3) + 2.0
+        assert min(at) == pytest.approx(0.0, abs=close)
+    else:  # a late thermostat can make the margin jump there: met above it, from every start
         store.litres = needed * 1.0005
-        assert min(store.run()[0]) > -1e-3 * (full - 10)
+        assert min(store.worst()[0]) > -close
+
+
+def _hot_left(
+    draws: list[tuple[float, float, float]], full: float, made: float, sensor: float, start: float
+) -> float:
+    """Least hot mass of a stratified store; draws as start s, duration s, hot water kg/s."""
+    hot, on, least = start, False, start
+    events = sorted({t for begin, lasts, _ in draws for t in (begin, begin + lasts)})
+    for here, then in itertools.pairwise(events):
+        span = then - here
+        flow = sum(w for begin, lasts, w in draws if begin <= here + 1e-9 < begin + lasts)
+        if not on and flow > 0:
+            wait = min(span, max(0.0, (hot - sensor * full) / flow))
+            hot, span = hot - flow * wait, span - wait
+            least, on = min(least, hot), span > 0
+        if on:
+            hot += (made - flow) * span
+            if hot >= full:
+                hot, on = full, False
+        least = min(least, hot)
+    return least
+
+
+@settings(max_examples=60, deadline=None, derandomize=True)
+@given(
+    spans=st.lists(DRAW, min_size=1, max_size=5),
+    volume=st.floats(20, 400),
+    power=st.floats(2e3, 30e3),
+    coil=st.floats(50, 600) | st.none(),
+    sensor=st.floats(0.1, 0.95) | st.just(1.0),
+)
+def test_stratified_store_from_every_start(
+    spans: list[tuple[float, float, float, float]],
+    volume: float,
+    power: float,
+    coil: float | None,
+    sensor: float,
+) -> None:
+    """With a thermostat half way and a coil: no start leaves less than said, nor does a day fail."""
+    clock, draws = 6.0, []
+    for litres, warm, rate, pause in spans:
+        draws.append((clock, litres, warm, rate))
+        clock += litres / rate / 60 + pause
+    store = Store(volume, draws, power, 60.0, 10.0, coil, 75.0)
+    outputs = _outputs(store, [volume], "stratified", sensor)
+    rise = _water("H", 60) - _water("H", 10)
+    made = store.net(10.0) / rise
+    seen = [
+        (begin * 3600, litres / rate * 60, store.heat_flow(warm, rate) / rise)
+        for begin, litres, warm, rate in draws
+    ]
+
+    def least(litres: float) -> float:
+        full = litres / 1e3 * _water("D", 60)
+        shares = [sensor + (1 - sensor) * k / 40 for k in range(41)]
+        return min(_hot_left(seen, full, made, sensor, share * full) for share in shares)
+
+    row, close = outputs["candidates"][0], 1e-3 * volume
+    if least(volume) < -0.01:
+        assert not row["met"]
+    if sensor == 1.0 and least(volume) > 0.01:
+        assert row["met"]
+    if row["met"]:
+        left = row["hot_margin"]["value"] / 1e3 * _water("D", 60)
+        assert left < least(volume) + close
+        if sensor == 1.0:
+            assert left > least(volume) - close
+    if not outputs["source_alone"]:
+        needed = outputs["needed_stratified"]["value"]
+        assert least(needed * 1.0005) > -1e-3 * needed
+        if sensor == 1.0:
+            assert least(needed * 0.995) < 0
 
 
 def test_stratified_store_against_small_steps() -> None:

@@ -48,8 +48,8 @@ CALCULATION = Calculation(
             "profile",
             "A list of draws, stepped through",
             "Every draw with its flow and time, or a European load profile; the source heats "
-            "while water is drawn, from when the thermostat calls. From the needed volume on the "
-            "narrowest draw is met.",
+            "while water is drawn, from when the thermostat calls. The day starts wherever the "
+            "thermostat may leave the store; from the needed volume on the narrowest draw is met.",
             source=MIXED_STORE,
         ),
         Method(
@@ -96,12 +96,25 @@ CALCULATION = Calculation(
             quantity="/inputs/store_temperature",
             sense="at-least",
             limit="hot-water-store-temperature-least",
-            capped_unless="/outputs/wholly_usable",
-            words_capped="only a part of the content is heated; the water below it stays lukewarm "
-            "unless something heats it through regularly.",
-            words_passed="The store is kept at {value}; at least {limit} is asked for.",
-            words_failed="The store is only kept at {value}; at least {limit} is asked for "
+            capped_unless="/outputs/kept_hot",
+            words_capped="a part of the content is not heated, or the thermostat lets it cool "
+            "before it calls; such water stays lukewarm unless it is heated through regularly.",
+            words_passed="The thermostat stops at {value}; at least {limit} is asked for.",
+            words_failed="The thermostat stops at only {value}; at least {limit} is asked for "
             "against legionella.",
+        ),
+        Finding(
+            "store-rests-hot-enough",
+            "Store where its thermostat leaves it, against legionella",
+            quantity="/outputs/resting_temperature",
+            sense="at-least",
+            limit="hot-tap-temperature-least",
+            rests_on=(),
+            words_passed="The store may stand at {value} before its thermostat calls; at least "
+            "{limit} is asked for at the taps.",
+            words_failed="The store may stand at only {value} before its thermostat calls; not "
+            "even the {limit} asked for at the taps against legionella. Lower the restart "
+            "difference.",
         ),
         Finding(
             "a-store-large-enough",
@@ -141,12 +154,12 @@ CALCULATION = Calculation(
         Finding(
             "full-before-next-day",
             "Refill against the next day's draws",
-            quantity="/outputs/full_again",
+            quantity="/outputs/reheat_end",
             sense="at-most",
             limit="/outputs/next_day",
-            words_passed="The store is full again at {value}, before the draws begin anew at "
-            "{limit}.",
-            words_failed="The store is full again only at {value}, after the draws begin anew at "
+            words_passed="The last reheat is over at {value}, before the draws begin anew at "
+            "{limit}; what the thermostat then leaves cool is allowed for.",
+            words_failed="The last reheat is over only at {value}, after the draws begin anew at "
             "{limit}: the source is too weak for these draws whatever the store.",
             source=PLUG_STORE,
         ),
@@ -223,6 +236,17 @@ CALCULATION = Calculation(
             "draw-too-hot",
             "A draw is as hot as the store or hotter: the store is kept at {store}",
             "Lower the draw's temperature or store hotter: a store cools as it is drawn from.",
+        ),
+        Refused(
+            "thermostat-calls-too-late",
+            "The thermostat may leave a mixed store at {left}, which is no warmer than a draw",
+            "Lower the restart difference or the draw's temperature, or store hotter: no content "
+            "is large enough.",
+        ),
+        Refused(
+            "not-in-two-draws",
+            "The two-draw method heats from the first draw on with the whole heat input",
+            "Leave this out, or choose the profile method, which uses it.",
         ),
         Refused(
             "coil-incomplete",

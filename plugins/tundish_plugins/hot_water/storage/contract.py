@@ -255,8 +255,8 @@ class StorageInputs(Inputs):
             low=0,
             high=30,
             default=0,
-            help="How far a mixed store cools before its thermostat calls for heat. Zero: heated "
-            "as soon as water is drawn.",
+            help="How far a mixed store cools before its thermostat calls for heat; it may stand "
+            "so cool when the draws begin. Zero: heated as soon as water is drawn.",
         ),
     ]
     sensor_share: Annotated[
@@ -267,8 +267,8 @@ class StorageInputs(Inputs):
             high=1,
             default=1,
             help="Share of the usable content above the thermostat's pocket: a stratified store "
-            "calls for heat when cold water has risen to it. One: heated as soon as water is "
-            "drawn.",
+            "calls for heat when cold water has risen to it, and no more may be hot when the "
+            "draws begin. One: heated as soon as water is drawn.",
         ),
     ]
     candidates: Annotated[list[Candidate], Rows(low=0, high=12, help="Stores to compare.")] = []
@@ -353,7 +353,12 @@ class CandidateResult(Item):
     )
     mixed_volume: Annotated[
         float,
-        Quantity("volume", "V_40", "l", help="Mixed water that the usable content gives."),
+        Quantity(
+            "volume",
+            "V_40",
+            "l",
+            help="Mixed water that the full store gives unheated, mixed as chosen.",
+        ),
     ]
     first_hour: Annotated[
         float,
@@ -361,13 +366,16 @@ class CandidateResult(Item):
             "volume",
             "V_1h",
             "l",
-            help="Mixed water from the content and an hour of heating, at most.",
+            help="Mixed water of the steady draw that the full store keeps up for an hour.",
         ),
     ]
 
 
 class Curve(Item):
-    """Heat in the store, and need and supply added up, through the draws."""
+    """Heat in the store, and need and supply added up, through the draws and the refill.
+
+    From where the thermostat calls; a start from which it calls later may leave less on the way.
+    """
 
     time: Annotated[list[float], Column("time", "t", "h", help="Time of day, as the draws give.")]
     energy: Annotated[
@@ -389,9 +397,9 @@ class StorageOutputs(Outputs):
             "volume",
             "V",
             "l",
-            help="Store from which on every draw is met, mixed as chosen. A thermostat that calls "
-            "late can leave a narrow range above in which one is not: each store to compare is "
-            "taken through by itself.",
+            help="Store from which on every draw is met, mixed as chosen, wherever the thermostat "
+            "leaves it before the first. Late calls can leave a narrow range above in which one "
+            "is not: each store to compare is taken through by itself.",
         ),
     ]
     needed_stratified: Annotated[
@@ -407,7 +415,8 @@ class StorageOutputs(Outputs):
             "volume",
             "V_0",
             "l",
-            help="Store, mixed as chosen, that would meet the draws with no heat brought in.",
+            help="Store, mixed as chosen, that would meet the draws with no heat brought in, from "
+            "where its thermostat would call.",
         ),
     ]
     source_alone: (
@@ -436,7 +445,7 @@ class StorageOutputs(Outputs):
         ]
         | None
     )
-    heat_input: Annotated[
+    net_heat_input: Annotated[
         float,
         Quantity("power", "P_n", "kW", help="Heat brought in, the standing loss taken off."),
     ]
@@ -456,15 +465,32 @@ class StorageOutputs(Outputs):
                 "time",
                 "t_r",
                 "min",
-                help="From the end of the last draw until the store is full again; none when "
-                "the thermostat does not call.",
+                help="Longest reheat after the last draw, of all the starts of the day; nothing "
+                "when the thermostat does not call.",
             ),
         ]
         | None
     )
-    full_again: (
+    reheat_end: (
         Annotated[
-            float, Quantity("time", "t_f", "h", help="When the store is full again, as the draws.")
+            float,
+            Quantity(
+                "time",
+                "t_f",
+                "h",
+                help="When that reheat ends, as the draws; the end of the last draw when the "
+                "thermostat does not call.",
+            ),
+        ]
+        | None
+    )
+    left_full: (
+        Annotated[
+            bool,
+            Flag(
+                help="Whether the store is full then from every start. If not, the thermostat "
+                "leaves it between full and its call until more is drawn."
+            ),
         ]
         | None
     )
@@ -473,7 +499,12 @@ class StorageOutputs(Outputs):
     )
     mixed_volume: Annotated[
         float,
-        Quantity("volume", "V_40", "l", help="Mixed water that the needed volume gives."),
+        Quantity(
+            "volume",
+            "V_40",
+            "l",
+            help="Mixed water that the needed volume gives when full, unheated, mixed as chosen.",
+        ),
     ]
     first_hour: Annotated[
         float,
@@ -481,7 +512,7 @@ class StorageOutputs(Outputs):
             "volume",
             "V_1h",
             "l",
-            help="Mixed water from the needed volume and an hour of heating, at most.",
+            help="Mixed water of the steady draw that the needed volume keeps up for an hour.",
         ),
     ]
     profile_mixed_volume_least: (
@@ -497,7 +528,23 @@ class StorageOutputs(Outputs):
         ]
         | None
     )
-    wholly_usable: Annotated[bool, Flag(help="Whether all of the content is heated and drawn.")]
+    resting_temperature: Annotated[
+        float,
+        Quantity(
+            "temperature",
+            "T_r",
+            "degC",
+            help="Where the thermostat may leave the store: where a mixed store calls for heat; "
+            "the hot part of a stratified one does not cool.",
+        ),
+    ]
+    kept_hot: Annotated[
+        bool,
+        Flag(
+            help="Whether all of the content is heated and nothing of it is left to cool before "
+            "the thermostat calls."
+        ),
+    ]
     any_met: (
         Annotated[bool, Flag(help="Whether one of the stores to compare meets every draw.")] | None
     )

@@ -271,19 +271,28 @@ def shown_margin(T: Here, T_c: ColdT, T_m: MixT) -> float:
     return larger(T, T_c) - T_m
 
 
+@formula("V_40", "volume", "m3", source=MIXED_STORE)
+def mixed_store_water(
+    C: Capacity, T_s: StoreT, T_m: MixT, rho_m: MixDensity, h_m: MixEnthalpy, h_c: ColdEnthalpy
+) -> float:
+    """Mixed water from a full mixed store until it has cooled to the temperature counted."""
+    return C * (T_s - T_m) / (rho_m * (h_m - h_c))
+
+
 @formula("V_0", "volume", "m3", source=MIXED_STORE)
 def mixed_without_reheat(
     Q: Annotated[list[float], Sym("energy", "Q", "J")],
     T_s: StoreT,
     T_c: ColdT,
+    T_on: Restart,
     T_m: Annotated[float, Sym("temperature", "T_m,max", "K")],
     f_u: Usable,
     rho_s: StoreDensity,
     h_s: StoreEnthalpy,
     h_c: ColdEnthalpy,
 ) -> float:
-    """Mixed store that would give all the draws without heat brought in."""
-    return total(Q) * (T_s - T_c) / ((T_s - T_m) * f_u * rho_s * (h_s - h_c))
+    """Mixed store that would give all the draws without heat, from where the thermostat calls."""
+    return total(Q) * (T_s - T_c) / ((T_on - T_m) * f_u * rho_s * (h_s - h_c))
 
 
 # --- hot over cold --------------------------------------------------------------------------------
@@ -313,6 +322,12 @@ def hot_mass_unheated(M_h: HotMass, w: HotFlow, t: Time) -> float:
     return M_h - w * t
 
 
+@formula("M_s", "mass", "kg", source=PLUG_STORE)
+def mass_at_call(M: Mass, s: Sensor) -> float:
+    """Hot water when cold has risen to the thermostat."""
+    return s * M
+
+
 @formula("M_h", "mass", "kg", source=PLUG_STORE)
 def no_more_than_full(M_h: HotMass, M: Mass) -> float:
     """Hot water in the store, no more than it holds."""
@@ -334,13 +349,14 @@ def hot_left(M_h: HotMass, rho_s: StoreDensity) -> float:
 @formula("V_0", "volume", "m3", source=PLUG_STORE)
 def stratified_without_reheat(
     Q: Annotated[list[float], Sym("energy", "Q", "J")],
+    s: Sensor,
     f_u: Usable,
     rho_s: StoreDensity,
     h_s: StoreEnthalpy,
     h_c: ColdEnthalpy,
 ) -> float:
-    """Stratified store that would give all the draws without heat brought in."""
-    return total(Q) / (f_u * rho_s * (h_s - h_c))
+    """Stratified store that would give all the draws without heat, hot down to the thermostat."""
+    return total(Q) / (s * f_u * rho_s * (h_s - h_c))
 
 
 @formula("t_r", "time", "s", source=PLUG_STORE)
@@ -423,15 +439,26 @@ def usable_volume(V: Volume, f_u: Usable) -> float:
 
 
 @formula("V_1h", "volume", "m3", source=DRAW_BALANCE)
-def first_hour(
+def first_hour(D: DrawPower, rho_m: MixDensity, h_m: MixEnthalpy, h_c: ColdEnthalpy) -> float:
+    """Mixed water from an hour's steady draw."""
+    return D * HOUR / (rho_m * (h_m - h_c))
+
+
+@formula("D", "power", "W", source=DRAW_BALANCE)
+def power_of_volume(
     V_40: Annotated[float, Sym("volume", "V_40", "m3")],
-    P: Power,
     rho_m: MixDensity,
     h_m: MixEnthalpy,
     h_c: ColdEnthalpy,
 ) -> float:
-    """Mixed water from the content and an hour of heating."""
-    return V_40 + P * HOUR / (rho_m * (h_m - h_c))
+    """Heat flow of a steady draw that takes this mixed water in an hour."""
+    return V_40 * rho_m * (h_m - h_c) / HOUR
+
+
+@formula("D", "power", "W", source=DRAW_BALANCE)
+def heated_power(D: DrawPower, P_n: NetPower) -> float:
+    """Heat flow of an hour's draw that takes the content and all the heat brought in."""
+    return D + P_n
 
 
 @formula("ΔV", "volume", "m3", source=DRAW_BALANCE)

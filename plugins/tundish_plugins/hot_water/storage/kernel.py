@@ -5,7 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from tundish.functions import any_of, drawn, not_, pick, refuse, require, root, total, where
+from tundish.functions import (
+    all_of,
+    any_of,
+    drawn,
+    not_,
+    pick,
+    refuse,
+    require,
+    root,
+    total,
+    where,
+)
 from tundish.physics.water import density, enthalpy
 from tundish.working import note, part, silent
 from tundish_plugins.hot_water.recovery.formulas import (
@@ -16,10 +27,7 @@ from tundish_plugins.hot_water.recovery.formulas import (
 )
 from tundish_plugins.hot_water.storage import formulas as f
 from tundish_plugins.hot_water.storage import stores
-from tundish_plugins.hot_water.storage.draws import (
-    TWO_DRAW,
-    Water,
-)
+from tundish_plugins.hot_water.storage.draws import TWO_DRAW, Drawn, Water
 from tundish_plugins.hot_water.storage.draws import drawn as drawn_water
 
 if TYPE_CHECKING:
@@ -27,7 +35,6 @@ if TYPE_CHECKING:
 
     from tundish.rules import Context
     from tundish_plugins.hot_water.storage.contract import StorageInputs
-    from tundish_plugins.hot_water.storage.draws import Drawn
 
 MIXED = "mixed"
 
@@ -37,6 +44,7 @@ and the steps in which it looks above what it found: with a thermostat that call
 store can fail where a smaller one does not."""
 SLACK = 1e-6
 """Kelvins, or kilograms of hot water, by which a draw may fail and count as met."""
+HOUR = 3600.0
 NEXT = 1e-9
 """Relative step across a volume at which a late thermostat makes the margin jump."""
 
@@ -50,6 +58,18 @@ class Need:
     mixed_alone: float
     stratified_alone: float
     source_alone: bool | None = None
+
+
+def _check_two_draws(i: StorageInputs) -> None:
+    """Refuse what the two-draw method has no place for."""
+    for given, field in (
+        (i.coil_conductance, "/coil_conductance"),
+        (i.flow_temperature, "/flow_temperature"),
+    ):
+        if given is not None:
+            refuse("not-in-two-draws", field)
+    require(i.restart_difference <= 0.0, "not-in-two-draws", "/restart_difference")
+    require(i.sensor_share >= 1.0, "not-in-two-draws", "/sensor_share")
 
 
 def _heating(i: StorageInputs, water: Water) -> stores.Heating:
@@ -115,10 +135,17 @@ def _needs_of_profile(
         warmest = where(draw.T_m > warmest, draw.T_m, warmest)
     with part("store", "mixed"):
         T_on = f.restart_temperature(water.T_s, i.restart_difference)
+        require(
+            warmest < T_on,
+            "thermostat-calls-too-late",
+            "/restart_difference",
+            left=(T_on, "temperature", "degC"),
+        )
         mixed_alone = f.mixed_without_reheat(
             energies,
             water.T_s,
             water.T_c,
+            T_on,
             warmest,
             water.f_u,
             water.rho_s,
@@ -129,10 +156,10 @@ def _needs_of_profile(
             lambda V: stores.Mixed(V, water, heating, T_on), draws, mixed_alone
         )
     with part("store", "stratified"):
-        plug_alone = f.stratified_without_reheat(
-            energies, water.f_u, water.rho_s, water.h_s, water.h_c
-        )
         s = i.sensor_share
+        plug_alone = f.stratified_without_reheat(
+            energies, s, water.f_u, water.rho_s, water.h_s, water.h_c
+        )
         plug, plug_carried = _search(
             lambda V: stores.Stratified(V, water, heating, s), draws, plug_alone
         )
@@ -184,23 +211,36 @@ def _named(draws: list[Drawn], chosen: list[bool]) -> str:
 
 @dataclass(frozen=True)
 class Mixing:
-    """What turns content and heat into mixed water."""
+    """What turns content and heat into mixed water, as the store is mixed."""
 
+    T: float
     rho: float
     h: float
-    x: float
-    rho_s: float
-    f_u: float
-    h_c: float
-    power: float
+    water: Water
+    mixed: bool
 
-    def content(self, V: float) -> float:
-        """Mixed water from the usable content."""
-        return mixed_volume(V, self.f_u, self.rho_s, self.rho, self.x)
+    def content(self, V: float, store: stores.Store) -> float:
+        """Mixed water from the usable content of a full store, not heated."""
+        water = self.water
+        if self.mixed:
+            return f.mixed_store_water(store.size, water.T_s, self.T, self.rho, self.h, water.h_c)
+        x = hot_share(self.h, water.h_c, water.h_s)
+        return mixed_volume(V, water.f_u, water.rho_s, self.rho, x)
 
-    def hour(self, V_40: float) -> float:
-        """Mixed water with an hour of heating."""
-        return f.first_hour(V_40, self.power, self.rho, self.h, self.h_c)
+    def hour(self, V_40: float, store: stores.Store, P: float) -> float:
+        """Mixed water of the steady draw that a full store just keeps up for an hour."""
+        water = self.water
+
+        def left(D: float) -> float:
+            w = f.hot_flow(D, water.h_s, water.h_c)
+            draw = Drawn("hour", 0.0, self.T, 0.0, 0.0, HOUR, HOUR, D, w, None)
+            return store.margin(store.draw(store.full, False, draw, HOUR)[1], draw)  # noqa: FBT003
+
+        with silent():
+            least = f.power_of_volume(V_40, self.rho, self.h, water.h_c)
+            most = f.heated_power(least, P)
+            D = root(left, least * (1 - NEXT), most * (1 + NEXT))
+        return f.first_hour(D, self.rho, self.h, water.h_c)
 
 
 def _candidates(
@@ -210,6 +250,7 @@ def _candidates(
     draws: list[Drawn],
     needed: float,
     mixing: Mixing,
+    P: float,
     *,
     by_hand: bool,
 ) -> list[dict[str, Any]]:
@@ -218,6 +259,8 @@ def _candidates(
         V = candidate.volume
         with part("store", candidate.name):
             temperature = hot = None
+            with silent():
+                store = _store(i, V, water, heating)
             if by_hand:
                 with silent():
                     V_u = f.usable_volume(V, water.f_u)
@@ -225,9 +268,8 @@ def _candidates(
                 weakest = pick(V_u < draws[0].hot_volume, draws[0].name, draws[1].name)
             else:
                 with silent():
-                    store = _store(i, V, water, heating)
-                    run = stores.through(store, draws)
-                    chosen, margin, met = stores.first_failing(run.margins, SLACK)
+                    day = stores.through(store, draws)
+                    chosen, margin, met = stores.first_failing(day.margins, SLACK)
                 weakest = _named(draws, chosen)
                 if i.mixing == MIXED:
                     T_m = draws[0].T_m
@@ -236,7 +278,7 @@ def _candidates(
                     temperature = f.shown_margin(margin + T_m, water.T_c, T_m)
                 else:
                     hot = f.hot_left(margin, water.rho_s)
-            V_40 = mixing.content(V)
+            V_40 = mixing.content(V, store)
             found.append(
                 {
                     "name": candidate.name,
@@ -247,19 +289,21 @@ def _candidates(
                     "temperature_margin": temperature,
                     "hot_margin": hot,
                     "mixed_volume": V_40,
-                    "first_hour": mixing.hour(V_40),
+                    "first_hour": mixing.hour(V_40, store, P),
                 }
             )
     return found
 
 
-def _after(store: stores.Store, run: stores.Run, draws: list[Drawn]) -> dict[str, Any]:
-    """When the store is full again."""
+def _after(store: stores.Store, day: stores.Day, draws: list[Drawn]) -> dict[str, Any]:
+    """The longest reheat after the last draw, and whether it leaves the store full."""
     with part("store", "after the last draw"):
-        wait = where(run.heated, store.refill(run.state), 0.0)
+        wait = where(day.on.may, store.refill(day.on.low), 0.0)
+        full = any_of(not_(day.off.may), day.off.low >= store.full)
         return {
             "reheat_time": wait,
-            "full_again": f.later(draws[-1].end, wait),
+            "reheat_end": f.later(draws[-1].end, wait),
+            "left_full": full,
             "next_day": f.day_later(draws[0].start),
         }
 
@@ -285,40 +329,41 @@ def kernel(i: StorageInputs, c: Context) -> dict[str, Any]:
     require(T_c < T_40, "mix-not-above-cold", "/mix_temperature")
     require(T_40 < T_s, "store-too-cool-to-mix", "/mix_temperature")
     water = Water(T_s, T_c, density(T_s), enthalpy(T_s), enthalpy(T_c), i.usable_share)
+    if c.method == TWO_DRAW:
+        _check_two_draws(i)
     heating = _heating(i, water)
     draws = drawn_water(i, c, water)
     by_hand = c.method == TWO_DRAW
+    mixed = i.mixing == MIXED
     V_r = curve = None
     if by_hand:
         need, V_r = _needs_of_two(water, heating, draws)
     else:
         need = _needs_of_profile(i, water, heating, draws)
-    mixed = i.mixing == MIXED
     needed = need.mixed if mixed else need.stratified
     alone = need.mixed_alone if mixed else need.stratified_alone
 
-    after: dict[str, Any] = {"reheat_time": None, "full_again": None, "next_day": None}
+    after: dict[str, Any] = dict.fromkeys(("reheat_time", "reheat_end", "left_full", "next_day"))
+    with silent():
+        store = _store(i, needed, water, heating)
     if V_r is not None:
         temperatures, left = _two_states(i, needed, V_r, draws, water)
     else:
         with silent():
-            store = _store(i, needed, water, heating)
-            run = stores.through(store, draws)
-        temperatures = run.lows if mixed else [None] * len(draws)
-        left = [None] * len(draws) if mixed else [f.hot_left(m, water.rho_s) for m in run.lows]
-        after = _after(store, run, draws)
+            day = stores.through(store, draws)
+        note("the day starts where the thermostat leaves least: anywhere from full to its call")
+        temperatures = day.lows if mixed else [None] * len(draws)
+        left = [None] * len(draws) if mixed else [f.hot_left(m, water.rho_s) for m in day.lows]
+        after = _after(store, day, draws)
         curve = drawn(stores.curve, store, draws)
 
-    h_40 = enthalpy(T_40)
-    x = hot_share(h_40, water.h_c, water.h_s)
-    power = heating.power
-    if heating.G is not None and heating.T_f is not None:
-        power = f.power_into_cold(power, heating.G, heating.T_f, T_c)
-    mixing = Mixing(density(T_40), h_40, x, water.rho_s, water.f_u, water.h_c, power)
-    candidates = _candidates(i, water, heating, draws, needed, mixing, by_hand=by_hand)
+    mixing = Mixing(T_40, density(T_40), enthalpy(T_40), water, mixed)
+    P = heating.power
+    candidates = _candidates(i, water, heating, draws, needed, mixing, P, by_hand=by_hand)
     if i.candidates:
         note("each store to compare is taken through the same draws")
-    V_40 = mixing.content(needed)
+    V_40 = mixing.content(needed, store)
+    T_rest = f.restart_temperature(T_s, i.restart_difference) if mixed else T_s
     daily = least = None
     if i.persons is not None and c.has("hot-water-daily-person"):
         daily = f.daily_volume(
@@ -340,13 +385,14 @@ def kernel(i: StorageInputs, c: Context) -> dict[str, Any]:
         else total(d.hot_volume for d in draws),
         "drawn_energy": f.all_energy([d.energy for d in draws]),
         "daily_volume": daily,
-        "heat_input": heating.power,
+        "net_heat_input": heating.power,
         "recovered_volume": V_r,
         **after,
         "mixed_volume": V_40,
-        "first_hour": mixing.hour(V_40),
+        "first_hour": mixing.hour(V_40, store, P),
         "profile_mixed_volume_least": least,
-        "wholly_usable": water.f_u >= 1.0,
+        "resting_temperature": T_rest,
+        "kept_hot": all_of(water.f_u >= 1.0, T_rest >= T_s, any_of(mixed, i.sensor_share >= 1.0)),
         "any_met": any_of(*[row["met"] for row in candidates]) if candidates else None,
         "draws": _rows(draws, temperatures, left),
         "candidates": candidates,

@@ -1,7 +1,10 @@
 """Two stores stepped through a list of draws, each span in closed form: mixed, and hot over cold.
 
-A span is a draw or the time to the next. The store starts full with its thermostat at rest. While a
-source gives more than a draw takes, the store stays at its temperature until the draw ends.
+A span is a draw or the time to the next. While a source gives more than a draw takes, the store
+stays at its temperature until the draw ends.
+
+A thermostat at rest leaves the store anywhere from full down to where it calls. The day is taken
+through from all of these starts at once, by their ends; the least that any of them leaves counts.
 
 The energy balance goes on below the temperature of a draw: how far it falls short there is what a
 search for the needed volume steers by. Nothing below that point is shown but the first draw missed.
@@ -9,7 +12,7 @@ search for the needed volume steers by. Nothing below that point is shown but th
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, Protocol
 
 from tundish.functions import any_of, choose, not_, where
@@ -32,13 +35,22 @@ class Heating:
 
 
 @dataclass(frozen=True)
-class Run:
-    """A store after its draws: its state at the end, and how narrowly it met each."""
+class Span:
+    """Where a store may stand: from the coolest to the fullest, if it may be so at all."""
 
-    lows: list[float]  # lowest state in each draw: temperature, or hot mass
-    margins: list[float]  # what it had to spare there, negative when it failed
-    state: float
-    heated: bool
+    low: float
+    high: float
+    may: bool
+
+
+@dataclass(frozen=True)
+class Day:
+    """The least of all starts in each draw, what it has to spare there, and how the day ends."""
+
+    lows: list[float]  # temperature, or hot mass
+    margins: list[float]  # negative when the draw fails
+    off: Span
+    on: Span
 
 
 class Store(Protocol):
@@ -46,6 +58,10 @@ class Store(Protocol):
 
     full: float
     size: float
+    calls: float  # state at which the thermostat calls
+
+    def unheated(self, state: float, draw: Drawn, t: float) -> float:
+        """State after a time of drawing without heat."""
 
     def margin(self, low: float, draw: Drawn) -> float:
         """What is to spare at the lowest state of a draw."""
@@ -103,9 +119,14 @@ class Mixed:
 
     def __init__(self, V: float, water: Water, heating: Heating, T_on: float) -> None:
         """Take the content, the heat input and where the thermostat calls."""
-        self.full, self.T_on, self.heating, self.T_c = water.T_s, T_on, heating, water.T_c
+        self.full, self.calls, self.heating, self.T_c = water.T_s, T_on, heating, water.T_c
         M = f.usable_mass(V, water.f_u, water.rho_s)
         self.size = self.C = f.heat_capacity(M, water.h_s, water.h_c, water.T_s, water.T_c)
+
+    def unheated(self, state: float, draw: Drawn, t: float) -> float:
+        """Cooler by what was drawn."""
+        assert draw.power is not None
+        return f.unheated(state, draw.power, t, self.C)
 
     def margin(self, low: float, draw: Drawn) -> float:
         """Kelvins above the temperature of the draw."""
@@ -123,7 +144,7 @@ class Mixed:
     def draw(self, state: float, on: bool, draw: Drawn, t: float) -> tuple[float, float, bool]:
         """Cool, call for heat, go on heated."""
         assert draw.power is not None
-        t_w = where(on, 0.0, f.waiting_time(t, self.C, state, self.T_on, draw.power))
+        t_w = where(on, 0.0, f.waiting_time(t, self.C, state, self.calls, draw.power))
         T_w = f.unheated(state, draw.power, t_w, self.C)
         on = any_of(on, t_w < t)
         T = f.no_more_than(self._heated(T_w, draw.power, t - t_w), self.full)
@@ -158,10 +179,16 @@ class Stratified:
         """Take the content, the heat input and where the thermostat sits."""
         self.s, self.water = s, water
         self.full = self.size = f.usable_mass(V, water.f_u, water.rho_s)
+        self.calls = f.mass_at_call(self.full, s)
         power = heating.power
         if heating.G is not None and heating.T_f is not None:
             power = f.power_into_cold(power, heating.G, heating.T_f, water.T_c)
         self.r = f.refill_rate(power, water.h_s, water.h_c)
+
+    def unheated(self, state: float, draw: Drawn, t: float) -> float:
+        """Less hot water by what was drawn."""
+        assert draw.flow is not None
+        return f.hot_mass_unheated(state, draw.flow, t)
 
     def margin(self, low: float, draw: Drawn) -> float:
         """Hot water left."""
@@ -196,19 +223,94 @@ class Stratified:
 # --- through the draws ----------------------------------------------------------------------------
 
 
-def through(store: Store, draws: list[Drawn]) -> Run:
-    """Step a full store through the draws."""
-    state, on = store.full, store.full != store.full
+def _both(one: Span, other: Span) -> Span:
+    """Either of two; the gap between them counts as well, which is on the safe side."""
+    if one.may is False:
+        return other
+    if other.may is False:
+        return one
+    low = where(other.may & (not_(one.may) | (other.low < one.low)), other.low, one.low)
+    high = where(other.may & (not_(one.may) | (other.high > one.high)), other.high, one.high)
+    return Span(low, high, any_of(one.may, other.may))
+
+
+def _settled(
+    store: Store, low: float, high: float, on_low: bool, on_high: bool
+) -> tuple[Span, Span]:
+    """Split heated stores into those that are full, and at rest, and those still heated."""
+    full = Span(store.full, store.full, not_(on_high) | not_(on_low))
+    return full, Span(low, where(on_high, high, store.full), on_low)
+
+
+def _drawn_heated(store: Store, on: Span, draw: Drawn, t: float) -> tuple[Span, Span, float]:
+    """Draw from stores that are heated; the cooler one stays the cooler."""
+    low, least, on_low = store.draw(on.low, True, draw, t)  # noqa: FBT003
+    high, _, on_high = store.draw(on.high, True, draw, t)  # noqa: FBT003
+    off, still = _settled(store, low, high, on_low, on_high)
+    return replace(off, may=on.may & off.may), replace(still, may=on.may & still.may), least
+
+
+def _drawn_at_rest(store: Store, off: Span, draw: Drawn, t: float) -> tuple[Span, Span, float]:
+    """Draw from stores at rest. They call one after the other, the coolest first."""
+    low, least, on_low = store.draw(off.low, False, draw, t)  # noqa: FBT003
+    high, least_high, on_high = store.draw(off.high, False, draw, t)  # noqa: FBT003
+    called = store.unheated(off.low, draw, t) < store.calls
+    all_called = store.unheated(off.high, draw, t) < store.calls
+    rest = Span(where(called, store.calls, low), high, off.may & not_(all_called))
+    # the last to call does so as the draw ends, unless all have called before
+    last, on_last = where(all_called, high, store.calls), any_of(not_(all_called), on_high)
+    last_first = last < low
+    on_cool: Any = where(last_first, on_last, on_low)
+    on_full: Any = where(last_first, on_low, on_last)
+    cool, fullest = where(last_first, last, low), where(last_first, low, last)
+    full, on = _settled(store, cool, fullest, on_cool, on_full)
+    least = where(all_called & (least_high < least), least_high, least)
+    full, on = (replace(span, may=off.may & called & span.may) for span in (full, on))
+    return _both(rest, full), on, least
+
+
+def _drawn(store: Store, off: Span, on: Span, draw: Drawn, t: float) -> tuple[Span, Span, float]:
+    """Draw from all the stores there may be; what is left of them, and the least of them all."""
+    parts = []
+    if off.may is not False:
+        parts.append((_drawn_at_rest(store, off, draw, t), off.may))
+    if on.may is not False:
+        parts.append((_drawn_heated(store, on, draw, t), on.may))
+    (rest, heated, least), may = parts[0]
+    for (rest_2, heated_2, least_2), may_2 in parts[1:]:
+        rest, heated = _both(rest, rest_2), _both(heated, heated_2)
+        least = where(may_2 & (not_(may) | (least_2 < least)), least_2, least)
+    return rest, heated, least
+
+
+def _rested(store: Store, off: Span, on: Span, t: float) -> tuple[Span, Span]:
+    """Heat the stores that are heated through a pause."""
+    if on.may is False:
+        return off, on
+    low, on_low = store.rest(on.low, True, t)  # noqa: FBT003
+    high, on_high = store.rest(on.high, True, t)  # noqa: FBT003
+    full, still = _settled(store, low, high, on_low, on_high)
+    return _both(off, replace(full, may=on.may & full.may)), replace(still, may=on.may & still.may)
+
+
+def through(store: Store, draws: list[Drawn]) -> Day:
+    """Step a store through the draws from wherever its thermostat may have left it.
+
+    Two stores heated alike keep their order, so the coolest and the fullest of those at rest and
+    of those heated are all that has to be followed.
+    """
+    never: Any = store.full != store.full  # false, row by row
+    off, on = Span(store.calls, store.full, not_(never)), Span(store.full, store.full, never)
     lows, margins = [], []
     for draw in draws:
         assert draw.time is not None
         with part("draw", draw.name):
-            state, low, on = store.draw(state, on, draw, draw.time)
+            off, on, low = _drawn(store, off, on, draw, draw.time)
             lows.append(low)
             margins.append(store.margin(low, draw))
             if draw.gap is not None:
-                state, on = store.rest(state, on, draw.gap)
-    return Run(lows, margins, state, on)
+                off, on = _rested(store, off, on, draw.gap)
+    return Day(lows, margins, off, on)
 
 
 def least(values: list[float]) -> float:
@@ -224,8 +326,8 @@ POINTS = 4
 
 
 def curve(store: Store, draws: list[Drawn]) -> dict[str, Any]:
-    """Heat in the store, need and supply against time, through the draws and the refill."""
-    state, on = store.full, store.full != store.full
+    """Heat in the store, need and supply, from where the thermostat calls through the refill."""
+    state, on = store.calls, store.full != store.full
     times, energies = [draws[0].start + 0.0 * state], [store.energy(state)]
     needs = [0.0 * state]
 
