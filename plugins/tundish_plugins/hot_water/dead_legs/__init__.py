@@ -99,6 +99,28 @@ CALCULATION = Calculation(
             words_failed="{item}: as little as {value} may arrive, however long one waits; at "
             "least {limit} is asked for. Start hotter, insulate, or draw more.",
         ),
+        Finding(
+            "flow-can-be-drawn",
+            "Velocity in the leg",
+            quantity="/outputs/legs/*/velocity",
+            sense="at-most",
+            limit="water-velocity-single-most",
+            rests_on=_TUBE,
+            words_passed="{item}: {value} in its narrowest tube; {limit} is allowed to one outlet.",
+            words_failed="{item}: {value} in its narrowest tube; only {limit} is allowed to one "
+            "outlet. Nor will it give that flow: the wait reckoned from it is too short.",
+        ),
+        Finding(
+            "hot-water-tempered",
+            "Hot water against tempering",
+            quantity="/inputs/hot_temperature",
+            sense="at-most",
+            limit="hot-water-store-temperature-untempered",
+            failed="dangerous",
+            words_passed="Hot water starts at {value}; above {limit} it must not reach the pipes.",
+            words_failed="Hot water starts at {value}: above {limit} it must not reach the pipes. Turn "
+            "the store down, or fit a tempering valve.",
+        ),
     ),
     cautions=("dead-leg-stagnation", "hot-water-scalding"),
     refusals=(

@@ -89,6 +89,9 @@ class LegOutputs(Item):
         float, Quantity("time", "t_w", "s", help="Further time until the wall of the tube is hot.")
     ]
     wait: Annotated[float, Quantity("time", "t", "s", help="Wait for hot water: both.")]
+    velocity: Annotated[
+        float, Quantity("velocity", "w", "m/s", help="Velocity in its narrowest tube.")
+    ]
     arrival_temperature: Annotated[
         float,
         Quantity(
