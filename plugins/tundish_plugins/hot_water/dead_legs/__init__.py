@@ -31,6 +31,12 @@ CALCULATION = Calculation(
         Need("tube-wall-heat-copper", "volumetric_heat_capacity", "Heat capacity of copper"),
         Need("tube-wall-heat", "table", "Heat capacity of other walls by material"),
         Need(
+            "water-velocity-single-most",
+            "velocity",
+            "Greatest velocity in a pipe to one fitting",
+            optional=True,
+        ),
+        Need(
             "bare-hot-pipe-length-most",
             "table",
             "Longest hot pipe without insulation by its size",
@@ -51,6 +57,8 @@ CALCULATION = Calculation(
             sense="at-most",
             limit="hot-tap-time-most",
             rests_on=_WALL,
+            capped_unless="/outputs/legs/*/can_be_drawn",
+            words_capped="the tube will not give the flow it is reckoned with.",
             words_passed="{item}: hot after {value}; it shall be within {limit}.",
             words_failed="{item}: hot only after {value}; it shall be within {limit}. Shorten or "
             "narrow the leg, circulate to it, trace heat it, or heat at the outlet.",
@@ -62,6 +70,8 @@ CALCULATION = Calculation(
             sense="at-most",
             limit="hot-tap-time-water-regulations-most",
             rests_on=_WALL,
+            capped_unless="/outputs/legs/*/can_be_drawn",
+            words_capped="the tube will not give the flow it is reckoned with.",
             words_passed="{item}: hot after {value}; the guidance says within {limit}.",
             words_failed="{item}: hot only after {value}; the guidance says within {limit}.",
         ),

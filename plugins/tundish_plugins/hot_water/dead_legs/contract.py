@@ -92,6 +92,9 @@ class LegOutputs(Item):
     velocity: Annotated[
         float, Quantity("velocity", "w", "m/s", help="Velocity in its narrowest tube.")
     ]
+    can_be_drawn: (
+        Annotated[bool, Flag(help="Whether the tube can be expected to give this flow.")] | None
+    )
     arrival_temperature: Annotated[
         float,
         Quantity(

@@ -63,6 +63,10 @@ def _leg(leg: Leg, i: DeadLegsInputs, c: Context, field: str) -> dict[str, Any]:
     rho, h_h, h_s = density(T_h), enthalpy(T_h), enthalpy(T_s)
     V_w = f.wall_water(walls, T_h, T_s, rho, h_h, h_s)
     t_p, t_w = f.plug_time(V, leg.flow), f.wall_time(V_w, leg.flow)
+    fastest = reduce(larger, velocities)
+    drawable = None
+    if c.has("water-velocity-single-most"):
+        drawable = fastest <= c.value("water-velocity-single-most") * (1 + 1e-9)
     limit = None
     if bare and c.has("bare-hot-pipe-length-most"):
         widest = reduce(f.wider, widths)
@@ -75,7 +79,8 @@ def _leg(leg: Leg, i: DeadLegsInputs, c: Context, field: str) -> dict[str, Any]:
         "plug_time": t_p,
         "wall_time": t_w,
         "wait": f.wait(t_p, t_w),
-        "velocity": reduce(larger, velocities),
+        "velocity": fastest,
+        "can_be_drawn": drawable,
         "arrival_temperature": f.arrival_temperature(
             T_h, T_s, f.whole_loss(losses), leg.flow, rho, specific_heat(T_h)
         ),
