@@ -205,6 +205,18 @@ def test_a_guide_from_memory_is_never_met() -> None:
     assert body["findings"]["flow-pipe-insulated"]["verdict"] == "advisory"
 
 
+def test_a_loss_no_insulation_gives_is_not_taken() -> None:
+    """A tenth of a watt a metre would need next to no flow, and the far taps would run cool."""
+    loss: dict[str, Any] = {"heat_loss": {"value": 0.1, "unit": "W/m"}}
+    _, body = _answer(_loop(**loss))
+    assert body["findings"]["flow-pipe-loss-plausible"]["verdict"] == body["verdict"] == "not-met"
+
+
+def test_water_too_hot_for_pipes_is_dangerous() -> None:
+    _, body = _answer(_loop(), outlet_temperature="90 degC")
+    assert body["findings"]["hot-water-tempered"]["verdict"] == body["verdict"] == "dangerous"
+
+
 def test_charts() -> None:
     request = {"inputs": dict(CALCULATION.example), "region": "GB", "date": "2026-11-01"}
     _, body = answer("secondary-circulation", request, parts=("charts",))

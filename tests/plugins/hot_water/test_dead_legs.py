@@ -156,3 +156,14 @@ def test_chart() -> None:
     request = {"inputs": dict(CALCULATION.example), "region": "GB", "date": "2026-11-01"}
     _, body = answer("dead-legs", request, parts=("charts",))
     assert len(body["charts"]["waits"]["data"]["values"]) == 4
+
+
+def test_no_wait_counts_that_a_tube_cannot_give() -> None:
+    """60 l/min through 15 mm would be nearly 7 m/s: short on paper, and never drawn."""
+    body = _answer(_leg(length=12, flow=60))[1]
+    assert body["findings"]["hot-in-time"]["verdict"] == "advisory"
+    assert body["findings"]["flow-can-be-drawn"]["verdict"] == body["verdict"] == "not-met"
+
+
+def test_water_too_hot_for_pipes_is_dangerous() -> None:
+    assert _answer(_leg(), hot_temperature="95 degC")[1]["verdict"] == "dangerous"

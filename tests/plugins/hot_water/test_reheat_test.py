@@ -33,7 +33,7 @@ def _ask(inputs: dict[str, Any]) -> dict[str, Any]:
     request = {"inputs": inputs, "region": "GB", "date": DATE}
     status, body = answer("reheat-test", request)
     assert status == 200, body
-    return body  # type: ignore[no-any-return]
+    return dict(body)
 
 
 def _readings(
@@ -198,3 +198,22 @@ def test_smaller_uncertainty_never_turns_a_no_into_a_yes() -> None:
     for share in (0.05, 0.02, 0.005):
         readings["power_uncertainty"] = share
         assert _ask(readings)["outputs"]["reading"] == "impossible-as-stated"
+
+
+@settings(max_examples=20, deadline=None, derandomize=True)
+@given(doubt=st.floats(0.13, 0.3), minutes=st.floats(20, 200))
+def test_readings_that_cannot_decide_are_never_met(doubt: float, minutes: float) -> None:
+    """A content known to an eighth or worse: no agreement counts, whatever the time."""
+    found = _ask(_readings(250, 12, 57, minutes, 15, volume_uncertainty=doubt))
+    powers = found["findings"]
+    if not found["outputs"]["tells"]:
+        assert found["outputs"]["reading"] != "consistent"
+        assert powers["power-within-source"]["verdict"] != "met"
+        assert found["verdict"] != "met"
+    if minutes < 60:
+        assert not found["outputs"]["tells"]
+
+
+def test_the_cut_out_temperature_itself_is_too_hot() -> None:
+    found = _ask(_readings(200, 20, 85, 60, 15))["findings"]["below-cut-out"]
+    assert found["verdict"] == "dangerous"

@@ -16,7 +16,7 @@ from tundish.physics.pipes import COLEBROOK
 from tundish_plugins.hot_water.circulation.contract import CirculationInputs, CirculationOutputs
 from tundish_plugins.hot_water.circulation.formulas import RESISTANCE, SPLIT
 from tundish_plugins.hot_water.circulation.kernel import kernel
-from tundish_plugins.hot_water.hot_pipes import RADIATION, STILL_AIR
+from tundish_plugins.hot_water.hot_pipes import LINEAR, RADIATION, STILL_AIR
 from tundish_plugins.hot_water.tubes import REFUSALS
 
 
@@ -38,6 +38,7 @@ _LOSS = (
     "circulation-return-temperature-least",
 )
 """What the loss of the pipes, and with it the flow, rests on: the temperatures as defaults."""
+_BEST = ("pipe-insulation-conductivity-least", "pipe-insulation-thickness-most")
 _GUIDE = ("pipe-loss-most", "pipe-loss-guide-water", "pipe-loss-guide-air")
 
 CALCULATION = Calculation(
@@ -59,6 +60,18 @@ CALCULATION = Calculation(
     needs=(
         Need("water-tubes", "table", "Tubes for water: outside diameter and bore"),
         Need("bare-pipe-emissivity", "number", "Emissivity of bare pipe, when it is not known"),
+        Need(
+            "pipe-insulation-conductivity-least",
+            "thermal_conductivity",
+            "Best insulation of pipes",
+            optional=True,
+        ),
+        Need(
+            "pipe-insulation-thickness-most",
+            "length",
+            "Thickest insulation of pipes",
+            optional=True,
+        ),
         Need("pipe-loss-most", "table", "Most an insulated pipe may lose", optional=True),
         Need("pipe-loss-guide-water", "temperature", "Water of that guide", optional=True),
         Need("pipe-loss-guide-air", "temperature", "Air of that guide", optional=True),
@@ -73,6 +86,17 @@ CALCULATION = Calculation(
             words_passed="It leaves at {value}; at least {limit} is asked for.",
             words_failed="It leaves at only {value}; at least {limit} is asked for against "
             "legionella.",
+        ),
+        Finding(
+            "hot-water-tempered",
+            "Hot water against tempering",
+            quantity="/inputs/outlet_temperature",
+            sense="at-most",
+            limit="hot-water-store-temperature-untempered",
+            failed="dangerous",
+            words_passed="It leaves at {value}; above {limit} it must not reach the pipes.",
+            words_failed="It leaves at {value}: above {limit} it must not reach the pipes. Turn "
+            "the store down, or fit a tempering valve.",
         ),
         Finding(
             "return-hot-enough",
@@ -121,6 +145,19 @@ CALCULATION = Calculation(
             "Insulate it thicker.",
         ),
         Finding(
+            "flow-pipe-loss-plausible",
+            "Loss given for the flow pipe",
+            quantity="/outputs/sections/*/flow_pipe/given_loss",
+            sense="at-least",
+            limit="/outputs/sections/*/flow_pipe/least_loss",
+            depends_on=_BEST,
+            rests_on=(*_PIPE, *_BEST),
+            source=LINEAR,
+            words_passed="{item}: {value} given; the best insulation leaves {limit}.",
+            words_failed="{item}: {value} given; even the best insulation leaves {limit} at "
+            "these temperatures. The flow found from it is too small: give the insulation.",
+        ),
+        Finding(
             "return-pipe-insulated",
             "Insulation of the return pipe",
             quantity="/outputs/sections/*/return_pipe/guide_loss",
@@ -131,6 +168,19 @@ CALCULATION = Calculation(
             words_passed="{item}: {value} at the guide's condition; {limit} is allowed.",
             words_failed="{item}: {value} at the guide's condition; only {limit} is allowed. "
             "Insulate it thicker.",
+        ),
+        Finding(
+            "return-pipe-loss-plausible",
+            "Loss given for the return pipe",
+            quantity="/outputs/sections/*/return_pipe/given_loss",
+            sense="at-least",
+            limit="/outputs/sections/*/return_pipe/least_loss",
+            depends_on=_BEST,
+            rests_on=(*_PIPE, *_BEST),
+            source=LINEAR,
+            words_passed="{item}: {value} given; the best insulation leaves {limit}.",
+            words_failed="{item}: {value} given; even the best insulation leaves {limit} at "
+            "these temperatures. The flow found from it is too small: give the insulation.",
         ),
         Finding(
             "branches-balanced",

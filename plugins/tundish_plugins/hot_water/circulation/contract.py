@@ -230,6 +230,21 @@ class PipeOutputs(Item):
         ]
         | None
     )
+    given_loss: (
+        Annotated[float, Quantity("linear_heat_flux", "q", "W/m", help="The loss given.")] | None
+    )
+    least_loss: (
+        Annotated[
+            float,
+            Quantity(
+                "linear_heat_flux",
+                "q_min",
+                "W/m",
+                help="Loss with the best insulation, where the loss is given.",
+            ),
+        ]
+        | None
+    )
     guide_limit: (
         Annotated[
             float,

@@ -33,6 +33,7 @@ class Run:
     Q: float
     guide_loss: float | None
     guide_limit: float | None
+    least_loss: float | None = None
 
 
 @dataclass(frozen=True)
@@ -69,16 +70,31 @@ def _loss(
     return lambda T, T_a: hot_pipes.loss_for_each_metre(U_l, T, T_a)
 
 
+def _least_loss(d_a: float, T: float, T_a: float, c: Context) -> float | None:
+    """Loss for each metre with the best insulation there is."""
+    if not c.has("pipe-insulation-conductivity-least"):
+        return None
+    with part("at the best insulation"):
+        U_l = hot_pipes.insulated_pipe(
+            d_a,
+            c.value("pipe-insulation-thickness-most"),
+            c.value("pipe-insulation-conductivity-least"),
+            c.value("insulation-surface-coefficient"),
+        )
+        return hot_pipes.loss_for_each_metre(U_l, T, T_a)
+
+
 def _run(pipe: Pipe, i: CirculationInputs, c: Context, guide: Guide | None, field: str) -> Run:
     """Size and loss of one pipe."""
     d_a, bore = size_of(pipe, c, field)
+    own = pipe.ambient_temperature
+    T_a = i.ambient_temperature if own is None else own
     if pipe.heat_loss is not None:
         if pipe.insulation is not None:
             refuse("pipe-loss-given-twice", f"{field}/heat_loss")
         q = pipe.heat_loss
-        return Run(pipe, bore, q, hot_pipes.pipe_loss(q, pipe.length), None, None)
-    own = pipe.ambient_temperature
-    T_a = i.ambient_temperature if own is None else own
+        least = _least_loss(d_a, i.outlet_temperature, T_a, c)
+        return Run(pipe, bore, q, hot_pipes.pipe_loss(q, pipe.length), None, None, least)
     require(
         T_a < i.return_temperature,
         "ambient-not-below-return",
@@ -124,6 +140,8 @@ def _hydraulics(run: Run, V: float, water: Water) -> dict[str, Any]:
         "loss": run.Q,
         "guide_loss": run.guide_loss,
         "guide_limit": run.guide_limit,
+        "given_loss": run.pipe.heat_loss,
+        "least_loss": run.least_loss,
         "velocity": w,
         "reynolds": Re,
         "drop": drop,

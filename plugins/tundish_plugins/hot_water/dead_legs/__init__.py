@@ -31,6 +31,12 @@ CALCULATION = Calculation(
         Need("tube-wall-heat-copper", "volumetric_heat_capacity", "Heat capacity of copper"),
         Need("tube-wall-heat", "table", "Heat capacity of other walls by material"),
         Need(
+            "water-velocity-single-most",
+            "velocity",
+            "Greatest velocity in a pipe to one fitting",
+            optional=True,
+        ),
+        Need(
             "bare-hot-pipe-length-most",
             "table",
             "Longest hot pipe without insulation by its size",
@@ -51,6 +57,8 @@ CALCULATION = Calculation(
             sense="at-most",
             limit="hot-tap-time-most",
             rests_on=_WALL,
+            capped_unless="/outputs/legs/*/can_be_drawn",
+            words_capped="the tube will not give the flow it is reckoned with.",
             words_passed="{item}: hot after {value}; it shall be within {limit}.",
             words_failed="{item}: hot only after {value}; it shall be within {limit}. Shorten or "
             "narrow the leg, circulate to it, trace heat it, or heat at the outlet.",
@@ -62,6 +70,8 @@ CALCULATION = Calculation(
             sense="at-most",
             limit="hot-tap-time-water-regulations-most",
             rests_on=_WALL,
+            capped_unless="/outputs/legs/*/can_be_drawn",
+            words_capped="the tube will not give the flow it is reckoned with.",
             words_passed="{item}: hot after {value}; the guidance says within {limit}.",
             words_failed="{item}: hot only after {value}; the guidance says within {limit}.",
         ),
@@ -98,6 +108,28 @@ CALCULATION = Calculation(
             words_passed="{item}: at least {value} arrive; {limit} is asked for.",
             words_failed="{item}: as little as {value} may arrive, however long one waits; at "
             "least {limit} is asked for. Start hotter, insulate, or draw more.",
+        ),
+        Finding(
+            "flow-can-be-drawn",
+            "Velocity in the leg",
+            quantity="/outputs/legs/*/velocity",
+            sense="at-most",
+            limit="water-velocity-single-most",
+            rests_on=_TUBE,
+            words_passed="{item}: {value} in its narrowest tube; {limit} is allowed to one outlet.",
+            words_failed="{item}: {value} in its narrowest tube; only {limit} is allowed to one "
+            "outlet. Nor will it give that flow: the wait reckoned from it is too short.",
+        ),
+        Finding(
+            "hot-water-tempered",
+            "Hot water against tempering",
+            quantity="/inputs/hot_temperature",
+            sense="at-most",
+            limit="hot-water-store-temperature-untempered",
+            failed="dangerous",
+            words_passed="Hot water starts at {value}; above {limit} it must not reach the pipes.",
+            words_failed="Hot water starts at {value}: above {limit} it must not reach the pipes. Turn "
+            "the store down, or fit a tempering valve.",
         ),
     ),
     cautions=("dead-leg-stagnation", "hot-water-scalding"),

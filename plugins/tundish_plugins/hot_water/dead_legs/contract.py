@@ -89,6 +89,12 @@ class LegOutputs(Item):
         float, Quantity("time", "t_w", "s", help="Further time until the wall of the tube is hot.")
     ]
     wait: Annotated[float, Quantity("time", "t", "s", help="Wait for hot water: both.")]
+    velocity: Annotated[
+        float, Quantity("velocity", "w", "m/s", help="Velocity in its narrowest tube.")
+    ]
+    can_be_drawn: (
+        Annotated[bool, Flag(help="Whether the tube can be expected to give this flow.")] | None
+    )
     arrival_temperature: Annotated[
         float,
         Quantity(

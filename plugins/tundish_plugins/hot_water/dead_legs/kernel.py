@@ -5,7 +5,8 @@ from __future__ import annotations
 from functools import reduce
 from typing import TYPE_CHECKING, Any
 
-from tundish.functions import refuse, require
+from tundish.functions import larger, refuse, require
+from tundish.physics import pipes
 from tundish.physics.water import density, enthalpy, specific_heat
 from tundish.working import part
 from tundish_plugins.hot_water import hot_pipes
@@ -46,12 +47,13 @@ def _wall_heat(material: str, c: Context) -> float:
 def _leg(leg: Leg, i: DeadLegsInputs, c: Context, field: str) -> dict[str, Any]:
     """Content, waits, limits and waste of one leg."""
     T_h, T_s = i.hot_temperature, i.standing_temperature
-    contents, walls, losses, bare, widths = [], [], [], [], []
+    contents, walls, losses, bare, widths, velocities = [], [], [], [], [], []
     for k, pipe in enumerate(leg.pipes):
         here = f"{field}/pipes/{k}"
         d_a, d = size_of(pipe, c, here)
         heat = _wall_heat(_material(pipe, here), c)
         contents.append(f.tube_content(d, pipe.length))
+        velocities.append(pipes.velocity(leg.flow, d))
         walls.append(f.wall_heat_capacity(d_a, d, pipe.length, heat))
         losses.append(hot_pipes.pipe_loss(hot_pipes.bare_pipe(d_a, BLACK, T_h, T_s), pipe.length))
         if not pipe.insulated:
@@ -61,6 +63,10 @@ def _leg(leg: Leg, i: DeadLegsInputs, c: Context, field: str) -> dict[str, Any]:
     rho, h_h, h_s = density(T_h), enthalpy(T_h), enthalpy(T_s)
     V_w = f.wall_water(walls, T_h, T_s, rho, h_h, h_s)
     t_p, t_w = f.plug_time(V, leg.flow), f.wall_time(V_w, leg.flow)
+    fastest = reduce(larger, velocities)
+    drawable = None
+    if c.has("water-velocity-single-most"):
+        drawable = fastest <= c.value("water-velocity-single-most") * (1 + 1e-9)
     limit = None
     if bare and c.has("bare-hot-pipe-length-most"):
         widest = reduce(f.wider, widths)
@@ -73,6 +79,8 @@ def _leg(leg: Leg, i: DeadLegsInputs, c: Context, field: str) -> dict[str, Any]:
         "plug_time": t_p,
         "wall_time": t_w,
         "wait": f.wait(t_p, t_w),
+        "velocity": fastest,
+        "can_be_drawn": drawable,
         "arrival_temperature": f.arrival_temperature(
             T_h, T_s, f.whole_loss(losses), leg.flow, rho, specific_heat(T_h)
         ),

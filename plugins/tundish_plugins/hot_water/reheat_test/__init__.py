@@ -18,6 +18,8 @@ from tundish_plugins.hot_water.reheat_test.contract import ReheatTestInputs, Reh
 from tundish_plugins.hot_water.reheat_test.formulas import RECONCILED, UNCERTAINTY
 from tundish_plugins.hot_water.reheat_test.kernel import kernel
 
+_DOUBT = "the readings are so uncertain that a common fault would agree with them as well."
+
 CALCULATION = Calculation(
     id="reheat-test",
     version="1.0",
@@ -50,14 +52,40 @@ CALCULATION = Calculation(
             "number",
             "Standard uncertainties by which a reading may differ and still agree",
         ),
+        Need(
+            "reheat-test-doubt-most",
+            "number",
+            "Doubt, as a share of the power, up to which agreement means anything",
+        ),
+        Need(
+            "hot-water-cut-out-temperature-least",
+            "temperature",
+            "Where the energy cut-out may trip",
+            optional=True,
+        ),
     ),
     findings=(
+        Finding(
+            "readings-decide",
+            "Doubt of the readings",
+            quantity="/outputs/doubt",
+            sense="at-most",
+            limit="reheat-test-doubt-most",
+            failed="advisory",
+            words_passed="The doubt is a share of {value} of the power; up to {limit} a "
+            "test decides.",
+            words_failed="The doubt is a share of {value} of the power; above {limit} no "
+            "agreement means anything. Let the store warm further, and read better thermometers, "
+            "a better clock and the true content.",
+        ),
         Finding(
             "power-within-source",
             "Implied power against what the source can give",
             quantity="/outputs/mean_power",
             sense="at-most",
             limit="/outputs/most_power",
+            capped_unless="/outputs/tells",
+            words_capped=_DOUBT,
             words_passed="The readings imply {value} into the store; the source can give up to "
             "{limit}, uncertainty counted.",
             words_failed="Impossible as stated: the readings imply {value} into the store, and the "
@@ -72,6 +100,8 @@ CALCULATION = Calculation(
             sense="at-least",
             limit="/outputs/least_power",
             applies_when="/outputs/within_source",
+            capped_unless="/outputs/tells",
+            words_capped=_DOUBT,
             words_passed="The readings imply {value}; source and coil let expect {limit} or more, "
             "uncertainty counted.",
             words_failed="Too slow: the readings imply only {value}; source and coil let expect "
@@ -87,6 +117,8 @@ CALCULATION = Calculation(
             limit="/outputs/least_by_source",
             applies_when="/outputs/within_source",
             failed="advisory",
+            capped_unless="/outputs/tells",
+            words_capped=_DOUBT,
             words_passed="The readings imply {value}, what the source gives to the end; a coil "
             "does not hold it back.",
             words_failed="Provisional: the readings imply only {value}, below the {limit} of the "
@@ -102,6 +134,8 @@ CALCULATION = Calculation(
             limit="/outputs/most_predicted",
             applies_when="/outputs/within_source",
             failed="advisory",
+            capped_unless="/outputs/tells",
+            words_capped=_DOUBT,
             words_passed="The readings imply {value}, no more than source and coil give: {limit}, "
             "uncertainty counted.",
             words_failed="The readings imply {value}, more than source and coil let expect: "
@@ -122,14 +156,15 @@ CALCULATION = Calculation(
         Finding(
             "below-cut-out",
             "End temperature against the safety cut-out",
-            quantity="/inputs/end_temperature",
-            sense="at-most",
-            limit="hot-water-cut-out-temperature-least",
+            quantity="/outputs/below_cut_out",
+            sense="is",
+            limit=True,
             failed="dangerous",
-            words_passed="The store came to {value}; the energy cut-out may trip from {limit}.",
-            words_failed="The store came to {value}, where the energy cut-out, which may trip from "
-            "{limit}, would have to act: the thermostat did not stop it. Isolate the heat and "
-            "find out why.",
+            depends_on=("hot-water-cut-out-temperature-least",),
+            rests_on=(),
+            words_passed="The store stayed below where its energy cut-out may trip.",
+            words_failed="The store came to where its energy cut-out has to act: the thermostat "
+            "did not stop it. Isolate the heat and find out why.",
         ),
     ),
     cautions=(

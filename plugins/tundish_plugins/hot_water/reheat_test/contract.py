@@ -368,9 +368,27 @@ class ReheatTestOutputs(Outputs):
             "impossible-as-stated",
             "slower-than-expected",
             "faster-than-predicted",
+            "too-uncertain",
         ],
         Choice(help="How the reading stands to source and coil."),
     ]
+    doubt: Annotated[
+        float,
+        Number(
+            "d",
+            help="Doubt of readings and source together, by k = 2, as a share of the larger of their "
+            "powers.",
+        ),
+    ]
+    tells: Annotated[
+        bool, Flag(help="Whether the doubt is small enough for agreement to mean anything.")
+    ]
+    below_cut_out: (
+        Annotated[
+            bool, Flag(help="Whether the store stayed below where its energy cut-out may trip.")
+        ]
+        | None
+    )
     within_source: Annotated[
         bool, Flag(help="Whether the source can have given what the readings imply.")
     ]

@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import Annotated
 
 from tundish.formula import Sym, formula
-from tundish.functions import sqrt, total
+from tundish.functions import larger, sqrt, total
 from tundish.sources import Source
 
 UNCERTAINTY = Source(
@@ -115,6 +115,17 @@ def score(P: Power, P_ref: Reference, u_c: OtherError) -> float:
 def most(P_ref: Reference, k: Coverage, u_c: OtherError) -> float:
     """Most power that still agrees."""
     return P_ref + k * u_c
+
+
+@formula("d", "number", "1", source=UNCERTAINTY)
+def doubt(
+    k: Coverage,
+    u_c: OtherError,
+    P: Power,
+    P_s: Annotated[float, Sym("power", "P_s", "W")],
+) -> float:
+    """Doubt of readings and source together, as a share of the larger of their powers."""
+    return k * u_c / larger(P, P_s)
 
 
 @formula("P_min", "power", "W", source=UNCERTAINTY)

@@ -271,11 +271,13 @@ def kernel(i: ReheatTestInputs, c: Context) -> dict[str, Any]:
         u_c = f.combined(u_P, u_s)
         z_source = f.score(P, P_s, u_c)
         ceiling = f.most(P_s, k, u_c)
+        doubt = f.doubt(k, u_c, P, P_s)
     over = ceiling * (1 + 1e-9) < P
+    tells: Any = doubt <= c.value("reheat-test-doubt-most") * (1 + 1e-9)
 
     prediction = _predicted(i, test, coil, u_s)
     least_by_source = z_predicted = least = most_predicted = None
-    reading = "consistent"
+    reading = pick(tells, "consistent", "too-uncertain")
     if prediction.u is None:
         least_by_source = f.least(prediction.P, k, u_c)
         reading = pick(least_by_source * (1 - 1e-9) > P, "slower-than-expected", reading)
@@ -296,8 +298,14 @@ def kernel(i: ReheatTestInputs, c: Context) -> dict[str, Any]:
         implied = rated_conductance(P, i.flow_temperature, T_0, T_1)
         if coil is not None:
             share = f.conductance_share(implied, coil.G)
+    below = None
+    if c.has("hot-water-cut-out-temperature-least"):
+        below = T_1 < c.value("hot-water-cut-out-temperature-least")
     return {
         "reading": reading,
+        "doubt": doubt,
+        "tells": tells,
+        "below_cut_out": below,
         "within_source": P <= ceiling * (1 + 1e-9),
         "mean_power": P,
         "mean_power_uncertainty": u_P,

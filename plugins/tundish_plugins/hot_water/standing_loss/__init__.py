@@ -90,6 +90,16 @@ CALCULATION = Calculation(
             "Insulate rather than turn the thermostat down.",
         ),
         Finding(
+            "store-not-too-hot",
+            "Stored temperature against tempering",
+            quantity="/inputs/store_temperature",
+            sense="at-most",
+            limit="hot-water-store-temperature-untempered",
+            words_passed="Kept at {value}; tempering is asked for above {limit}.",
+            words_failed="Kept at {value}: water stored above {limit} must not reach the pipes "
+            "untempered.",
+        ),
+        Finding(
             "stays-useful",
             "Temperature after the time without heat",
             quantity="/outputs/end_temperature",

@@ -240,7 +240,16 @@ class StandingLossOutputs(Outputs):
         ]
         | None
     )
-    label_class: Annotated[str, Text(help="Class of the energy label, for a declared loss.")] | None
+    label_class: (
+        Annotated[
+            str,
+            Text(
+                help="Class of the energy label, for a declared loss. All bounds but the one of class "
+                "C, the market limit, are from memory."
+            ),
+        ]
+        | None
+    )
     time_constant: Annotated[
         float, Quantity("time", "τ", "h", help="Heat capacity over conductance.")
     ]

@@ -37,9 +37,10 @@ MARKET = Source(
     kind="regulation",
     document="Commission Regulation (EU) 814/2013 and Delegated Regulation (EU) 812/2013",
     edition="2013",
-    locator="Annex II 2.1 and Annex II Table 2: S = a + b·V^0.4, W and litres",
+    locator="Annex II 2.1 and form of Annex II Table 2: S = a + b·V^0.4, W and litres",
     confirmed="seen",
-    seen_in="formula in the source text of open-source programs",
+    seen_in="formula in the source text of an energy-system library; its figure for 2000 litres "
+    "in a trade journal",
 )
 GUIDE = Source(
     "compliance-guide-cylinders",

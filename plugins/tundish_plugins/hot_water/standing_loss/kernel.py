@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 
 CURVE_PIECES = 24
 DECLARED = "declared"
+DOUBT = "by bounds from memory"
+"""Said with every class until the regulation's own table has been read."""
 
 
 def _insulated(vessel: Insulation, V: float) -> tuple[float, float, float]:
@@ -68,10 +70,10 @@ def _conductance(i: StandingLossInputs) -> tuple[str, float, float | None, float
 
 def _label(S: float, V: float, c: Context) -> str:
     """Class of the energy label: the best whose bound lies above the loss."""
-    found = "G"
+    found = f"G, {DOUBT}"
     for row in reversed(list(c.table("store-label-classes").rows())):
         bound = f.loss_by_size(row["constant"], row["slope"], V)
-        found = pick(S < bound, row["class"], found)
+        found = pick(S < bound, f"{row['class']}, {DOUBT}", found)
     return pick(V <= c.value("store-label-volume-most"), found, "no label above 500 l")
 
 
