@@ -169,10 +169,29 @@ def test_three_metres_outside(place: str, length: float, status: int) -> None:
 
 def test_freezing_is_information_and_moves_no_verdict() -> None:
     stretch = _stretch(
-        place="outside", bore="30 mm", drop="1200 mm", insulated=True, outside_diameter="34 mm"
+        place="outside",
+        bore="30 mm",
+        drop="1200 mm",
+        insulated=True,
+        outside_diameter="34 mm",
+        insulation_thickness="19 mm",
     )
     plain = _body(segments=[stretch])
     cold = _body(segments=[stretch], frost={"air_temperature": "-30 degC"})
     assert plain["findings"] == cold["findings"]
     assert plain["outputs"]["segments"][0]["freezing_time"] is None
     assert cold["outputs"]["segments"][0]["freezing_time"]["value"] > 0
+
+
+def test_insulation_of_no_thickness_is_none() -> None:
+    """An insulated pipe never gets the freezing time of a bare one."""
+    outside = _stretch(place="outside", bore="30 mm", drop="1200 mm", outside_diameter="34 mm")
+    frost = {"air_temperature": "-5 degC"}
+    status, body = _ask(
+        segments=[{**outside, "insulated": True, "insulation_thickness": "0 mm"}], frost=frost
+    )
+    assert (status, body["code"]) == (422, "insulation-contradicts")
+    for told, timed in (({"insulated": True}, False), ({"insulated": False}, True)):
+        got = _body(segments=[{**outside, **told}], frost=frost)["outputs"]["segments"][0]
+        assert (got["freezing_time"] is not None) is timed
+        assert (got["cooling_time"] is not None) is timed

@@ -134,3 +134,32 @@ def test_curve_goes_through_the_point() -> None:
     index = got["curve"]["temperature"]["values"].index(pytest.approx(35.0))
     assert got["curve"]["flow"]["values"][index] == pytest.approx(got["condensate_flow"]["value"])
     assert got["flue_temperature"]["value"] == pytest.approx(42.0)
+
+
+@pytest.mark.parametrize(
+    ("celsius", "factor", "against_points", "arrives"),
+    [
+        (40, 0.999, "met", "met"),
+        (40, 1.001, "advisory", "met"),
+        (40, 0, "met", "advisory"),
+        (70, 0, "met", "met"),
+    ],
+)
+def test_measured_against_the_operating_point(
+    celsius: float, factor: float, against_points: str, arrives: str
+) -> None:
+    """Half the heat input makes half the condensate; none is as telling as too much."""
+    point = {"name": "one", "air_ratio": 1.25, "flue_temperature": f"{celsius} degC"}
+    whole = _outputs(points=[point])["points"][0]["condensate_flow"]["value"]
+    flow = {"value": whole / 2 * factor, "unit": "l/h"}
+    _, body = _ask(points=[point], measured={"flow": flow, "heat_input": "12 kW net"})
+    assert body["findings"]["measured-against-points"]["verdict"] == against_points
+    assert body["findings"]["condensate-arrives"]["verdict"] == arrives
+
+
+def test_carbon_dioxide_without_excess_air_is_refused() -> None:
+    """One sense here and in combustion: at the most, not only above it."""
+    most = 20.95 / (0.2095 + 2 * 0.7905)
+    for co2, status in ((most, 422), (most - 0.0005, 200)):
+        point = {"name": "one", "carbon_dioxide": f"{co2!r} %", "flue_temperature": "40 degC"}
+        assert _ask(points=[point])[0] == status

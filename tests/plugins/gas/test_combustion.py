@@ -21,8 +21,11 @@ ATOMS = {"methane": (1, 4), "propane": (3, 8), "butane": (4, 10)}
 
 
 def _inputs(reading: dict[str, Any], **more: Any) -> dict[str, Any]:
+    """A reading whose flue is proved, unless another flue is asked for."""
     first = {"name": "r", "rate": "fixed", "flue_temperature": "60 degC", **reading}
+    proved = {} if "flue" in more else {"air_inlet": {"o2": "20.9 %"}}
     return {
+        **proved,
         "gas": "methane",
         "flue": "separate",
         "air_temperature": "15 degC",
@@ -200,13 +203,18 @@ def test_limits_just_kept_and_just_missed(
 
 
 def test_nothing_passes_cleanly_with_an_unproved_flue() -> None:
-    """With the flue inside its air duct, no verdict on carbon monoxide is met without the sample."""
+    """No verdict on carbon monoxide is met without proof of the flue."""
     good = {"co2": "9 %", "co": "30 ppm", "maker_co_most": "200 ppm", "maker_ratio_most": 0.003}
     bad_air = {"o2": "20 %"}
     for inputs in (
         _inputs(good, flue="concentric"),
         _inputs(good, flue="concentric", air_inlet=bad_air),
         _inputs({"co2": "9 %", "co": "30 ppm"}, flue="concentric"),
+        _inputs(good, flue="separate"),
+        _inputs(good, flue="open"),
+        _inputs(good, flue="open", air_inlet={"o2": "20.9 %"}),
+        _inputs(good, flue="open", spillage="spills"),
+        _inputs(good, flue="open", spillage="none", air_inlet=bad_air),
     ):
         body = _body(inputs)
         judged = {
@@ -216,7 +224,64 @@ def test_nothing_passes_cleanly_with_an_unproved_flue() -> None:
         }
         assert judged
         assert set(judged.values()) == {"advisory"}
-        assert body["verdict"] in {"not-met", "dangerous"}
+        wanted = {"concentric": {"not-met", "dangerous"}}
+        assert body["verdict"] in wanted.get(inputs["flue"], {"advisory", "dangerous"})
+
+
+WINDOW = {"maker_co2_least": "8.5 %", "maker_co2_most": "9.5 %"}
+
+
+def test_an_open_flue_free_of_spillage() -> None:
+    """The maker's limits hold for it; those of condensing boilers are advisory at best."""
+    good = {"co2": "9 %", "co": "30 ppm", "maker_co_most": "200 ppm", **WINDOW}
+    found = _body(_inputs(good, flue="open", spillage="none"))["findings"]
+    assert found["carbon-monoxide-of-maker"]["verdict"] == "met"
+    assert found["ratio-safe"]["verdict"] == "met"
+    assert found["ratio-general"]["verdict"] == "advisory"
+    assert found["carbon-monoxide-beside-maker"]["verdict"] == "advisory"
+    assert found["spillage"]["verdict"] == "met"
+
+
+def test_met_only_with_the_makers_window() -> None:
+    good = {"co2": "9 %", "co": "30 ppm", "flue_temperature": "45 degC", **WINDOW}
+    assert _body(_inputs(good))["verdict"] == "met"
+    for left_out in WINDOW:
+        body = _body(_inputs({key: value for key, value in good.items() if key != left_out}))
+        assert body["verdict"] == "advisory"
+        assert body["findings"]["window-given"]["verdict"] == "advisory"
+
+
+@FAST
+@given(st.floats(9, 11.7), st.booleans())
+def test_excess_air_within_the_error(co2: float, by_oxygen: bool) -> None:
+    """7 % of a carbon dioxide reading, or 0.4 % of oxygen, must not use up all excess air."""
+    most = 11.7006
+    o2 = 20.95 * (1 - co2 / most)
+    given_ = (
+        {"o2": {"value": o2, "unit": "%"}} if by_oxygen else {"co2": {"value": co2, "unit": "%"}}
+    )
+    certain = o2 > 0.4 if by_oxygen else co2 * 1.07 < most
+    if abs(o2 - 0.4) < 0.001 or abs(co2 * 1.07 - most) < 0.001:
+        return
+    wanted = "met" if certain else "not-met"
+    assert _verdict(_inputs(given_), "excess-air-certain") == wanted
+
+
+@pytest.mark.parametrize("windows", [False, True])
+@pytest.mark.parametrize(
+    ("low", "verdicts"), [(9.2, ("advisory", "met")), (9.21, ("not-met", "advisory"))]
+)
+def test_both_rates_are_judged_together(
+    low: float, verdicts: tuple[str, str], windows: bool
+) -> None:
+    inputs = copy.deepcopy(EXAMPLE)
+    reading = inputs["readings"][1]
+    reading["co2"] = {"value": low, "unit": "%"}
+    if not windows:
+        del reading["maker_co2_most"]
+    found = _body(inputs)["findings"]
+    code = "minimum-richer-by-maker" if windows else "minimum-not-richer"
+    assert found[code]["verdict"] == verdicts[windows]
 
 
 def test_the_worst_rate_decides() -> None:
@@ -257,6 +322,8 @@ def test_curves_pass_through_the_reading() -> None:
         ({"co2": "9 %", "co": "1801 ppm"}, {}, "ratio-not-believable"),
         ({"co2": "9 %", "flue_temperature": "14.9 degC"}, {}, "flue-colder-than-air"),
         ({"co2": "9 %", "heat_input": "20 kW"}, {}, "basis-missing"),
+        ({"co2": "9 %", "maker_co2_most": "11.7007 %"}, {}, "window-without-air"),
+        ({"co2": "9 %"}, {"spillage": "spills"}, "spillage-contradicts"),
         ({"co2": "9 %"}, {"gas": "town-gas"}, "table-key-unknown"),
     ],
 )
@@ -278,6 +345,7 @@ def test_just_answered() -> None:
     assert _reading(_inputs({"co2": "9 %", "o2": "6.3 %"}))["o2"]["value"] < 5
     assert _verdict(_inputs({"co2": "9 %", "co": "1799 ppm"}), "ratio-safe") == "dangerous"
     _body(_inputs({"co2": "9 %", "flue_temperature": "15 degC"}))
+    _body(_inputs({"co2": "9 %", "maker_co2_most": "11.7 %"}))
 
 
 def test_shortcut_is_not_what_we_do() -> None:

@@ -39,6 +39,7 @@ def _vent(
 
 def _inputs(*appliances: dict[str, Any], **more: Any) -> dict[str, Any]:
     return {
+        "gas": "natural-gas",
         "space": "room",
         "air_from": "outside",
         "airtight": False,

@@ -82,20 +82,24 @@ def test_the_first_cause_from_the_street(
         if before is None:
             expected = EITHER
         else:
-            expected = SUPPLY if meter + before < 18.5 else REGULATOR
+            fed = meter + before
+            expected = SUPPLY if fed < 18.5 else REGULATOR if fed > 23 else EITHER
     elif drop > 1:
         expected = PIPEWORK
     elif meter - drop < least or rate is False:
         expected = APPLIANCE
     else:
         expected = NOTHING
-    near = min(abs(meter - 18.5), abs(meter - 23), abs(drop - 1), abs(meter - drop - least))
-    if near < 1e-6 or (before is not None and abs(meter + before - 18.5) < 1e-6):
+    near = min(abs(meter - x) for x in (18.5, 23, 25))
+    near = min(near, abs(drop - 1), abs(meter - drop - least))
+    if before is not None:
+        near = min(near, abs(meter + before - 18.5), abs(meter + before - 23))
+    if near < 1e-6:
         return
     assert found["cause"] == expected
     assert found["next_step"] == STEPS[expected]
     suffers = meter - drop < least or rate is False
-    dangerous = (meter > 23 or meter < 18.5) and suffers
+    dangerous = meter > 25 or ((meter > 23 or meter < 18.5) and suffers)
     assert (body["verdict"] == "dangerous") == dangerous
     if expected == NOTHING:
         assert body["verdict"] in {"met", "advisory"}
@@ -153,3 +157,46 @@ def test_without_flow_pressure_is_never_lower(name: str) -> None:
         "below-working-pressure",
         f"/inputs/{name}",
     )
+
+
+@pytest.mark.parametrize(
+    ("meter", "verdict"), [(24.9, "advisory"), (25.1, "dangerous"), (60, "dangerous")]
+)
+def test_too_much_pressure_suits_no_appliance(meter: float, verdict: str) -> None:
+    """Inlets above what their makers ask for say nothing about too much pressure."""
+    body = _body(meter, _boiler(meter - 0.5, least_inlet=_q(18)))
+    assert body["findings"]["supply-and-appliance"]["verdict"] == "advisory"
+    assert body["findings"]["pressure-on-appliances"]["verdict"] == verdict
+    assert body["verdict"] == ("dangerous" if verdict == "dangerous" else "not-met")
+
+
+@pytest.mark.parametrize(
+    ("meter", "least", "verdict"), [(15, 18, "dangerous"), (19, 19.5, "not-met"), (19, 18, "met")]
+)
+def test_an_unread_inlet_has_no_more_than_the_meter(
+    meter: float, least: float, verdict: str
+) -> None:
+    body = _body(meter, _boiler(least_inlet=_q(least)))
+    assert body["outputs"]["appliance_short"] is (verdict != "met")
+    assert body["verdict"] == ("advisory" if verdict == "met" else verdict)
+    assert body["outputs"]["cause"] != APPLIANCE
+
+
+@pytest.mark.parametrize(
+    ("before", "cause"),
+    [(18.4, SUPPLY), (18.6, EITHER), (22.9, EITHER), (23.1, REGULATOR)],
+)
+def test_an_almost_starved_regulator_is_not_blamed(before: float, cause: str) -> None:
+    body = _body(18.0, _boiler(17.6), regulator_inlet=_q(before))
+    assert body["outputs"]["cause"] == cause
+
+
+def test_a_gas_without_a_range_is_not_for_the_record() -> None:
+    for standing in (38, 70):
+        body = _body(37, _boiler(36), gas="propane", standing_pressure=_q(standing))
+        assert body["outputs"]["next_step"].startswith("No range")
+
+
+def test_a_meter_too_small_is_a_cause() -> None:
+    body = _body(20.6, _boiler(20.2), meter_capacity=_q(2, "m3/h"))
+    assert body["outputs"]["cause"] == "meter"

@@ -397,6 +397,11 @@ CALCULATION = Calculation(
             "Lead the condensate to a drain, or lift it there with a pump.",
         ),
         Refused(
+            "insulation-contradicts",
+            "{stretch} is insulated, with an insulation of no thickness",
+            "Measure the insulation, or leave its thickness out; a bare pipe is not insulated.",
+        ),
+        Refused(
             "outside-diameter-too-small",
             "The outside diameter is not larger than the bore",
             "Give both of the same pipe.",

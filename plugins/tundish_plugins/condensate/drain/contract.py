@@ -133,18 +133,20 @@ class Segment(Item):
         ]
         | None
     ) = None
-    insulation_thickness: Annotated[
-        float,
-        Quantity(
-            "length",
-            "s_i",
-            "mm",
-            low=0,
-            high=100,
-            default=0,
-            help="Thickness of the insulation, for freezing times.",
-        ),
-    ]
+    insulation_thickness: (
+        Annotated[
+            float,
+            Quantity(
+                "length",
+                "s_i",
+                "mm",
+                low=0,
+                high=100,
+                help="Thickness of the insulation, for freezing times; 0: bare.",
+            ),
+        ]
+        | None
+    ) = None
 
 
 class Soakaway(Item):

@@ -47,6 +47,13 @@ def _check_pipe(i: DrainInputs, c: Context) -> list[bool]:
             rise=(-item.drop, "length", "mm"),
         )
         require(item.drop <= item.length, "drop-more-than-length", f"{where}/drop")
+        if item.insulated and item.insulation_thickness is not None:
+            require(
+                item.insulation_thickness > 0.0,
+                "insulation-contradicts",
+                f"{where}/insulation_thickness",
+                stretch=item.name,
+            )
     return accepted
 
 
@@ -111,15 +118,20 @@ def _standing(slope: float, d: float, k: float, rho: float, mu: float) -> float:
 
 
 def _freezing(item: Segment, index: int, frost: Frost, rho: float, c_p: float) -> tuple[Any, Any]:
-    """Time to cool, and to freeze a share; nothing of a pipe whose wall is not known."""
+    """Time to cool, and to freeze a share; nothing of a pipe not fully known."""
     if item.outside_diameter is None:
         return None, None
     D, d = item.outside_diameter, item.bore
     require(d < D, "outside-diameter-too-small", f"/segments/{index}/outside_diameter")
+    s_i = item.insulation_thickness
+    if s_i is None:
+        if item.insulated:  # of no known thickness: the times of a bare pipe would mislead
+            return None, None
+        s_i = 0.0 * item.bore
     U = f.loss_of_pipe(
         d,
         D,
-        item.insulation_thickness,
+        s_i,
         frost.pipe_conductivity,
         frost.insulation_conductivity,
         frost.surface_coefficient,

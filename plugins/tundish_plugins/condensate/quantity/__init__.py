@@ -68,6 +68,34 @@ CALCULATION = Calculation(
             "engineer.",
             source=WATER_OF_FUEL,
         ),
+        Finding(
+            "measured-against-points",
+            "Measured flow against what the operating points make",
+            quantity="/outputs/measured/flow",
+            sense="at-most",
+            limit="/outputs/measured/expected",
+            failed="advisory",
+            rests_on=(),
+            words_passed="{value} was caught; the operating points make up to {limit}.",
+            words_failed="{value} was caught, but the operating points make only {limit}: either "
+            "the boiler ran otherwise, or other water arrives. Look for a relief valve that passes "
+            "and a leaking heat exchanger.",
+            source=WATER_OF_FUEL,
+        ),
+        Finding(
+            "condensate-arrives",
+            "Condensate where the flue gas condenses",
+            quantity="/outputs/measured/arrives",
+            sense="is",
+            limit=True,
+            failed="advisory",
+            rests_on=(),
+            words_passed="Condensate was caught, or none is expected.",
+            words_failed="Nothing was caught, though the flue gas condenses. Trap or drain may be "
+            "blocked, or the water goes elsewhere, and flue gas may pass a dry trap: have it "
+            "looked at by a registered gas engineer before the boiler runs on.",
+            source=WATER_OF_FUEL,
+        ),
     ),
     cautions=("condensate-flue-gas", "condensate-acid"),
     refusals=(

@@ -278,6 +278,18 @@ class MeasuredResult(Item):
     ceiling: Annotated[
         float, Quantity("volume_flow", "V_max", "l/h", help="The most that the fuel can make.")
     ]
+    expected: Annotated[
+        float,
+        Quantity(
+            "volume_flow",
+            "V_p",
+            "l/h",
+            help="The most that the operating points make; at the heat input measured, if given.",
+        ),
+    ]
+    arrives: Annotated[
+        bool, Flag(help="Something was caught, or nothing condenses at any operating point.")
+    ]
     share_of_ceiling: Annotated[float, Number("r", help="What was caught over the most.")]
 
 

@@ -91,6 +91,16 @@ def volume_flow(m: Annotated[float, Sym("mass_flow", "m", "kg/s")], rho: Density
     return m / rho
 
 
+@formula("V", "volume_flow", "m3/s", source=MASS_BALANCE)
+def flow_at_input(
+    V: Annotated[float, Sym("volume_flow", "V_p", "m3/s")],
+    Phi: Annotated[float, Sym("heat_input_net", "Φ_m", "W")],
+    Phi_p: Annotated[float, Sym("heat_input_net", "Φ_p", "W")],
+) -> float:
+    """Condensate of an operating point at another heat input, as hot and with as much air."""
+    return V * Phi / Phi_p
+
+
 @formula("V_a", "volume", "m3", source=MASS_BALANCE)
 def volume_of_year(
     b: Annotated[float, Sym("number", "b", "1")],

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import reduce
 from typing import TYPE_CHECKING, Any
 
-from tundish.functions import choose, drawn, refuse, require, root
+from tundish.functions import any_of, choose, drawn, larger, not_, refuse, require, root
 from tundish.physics import flue_gas, water
 from tundish.working import part
 from tundish_plugins.condensate.quantity import formulas as f
@@ -108,7 +109,7 @@ def _sample(point: Point, fuel: Fuel, where: str) -> tuple[float, float, float]:
         refuse("air-given-twice", f"{where}/air_ratio")
     if point.carbon_dioxide is not None:
         require(
-            point.carbon_dioxide <= fuel.most,
+            point.carbon_dioxide < fuel.most * (1 - 1e-9),
             "carbon-dioxide-above-most",
             f"{where}/carbon_dioxide",
             most=(fuel.most, "volume_fraction", "%"),
@@ -249,12 +250,27 @@ def _yearly(used: Based, by_net: float, by_gross: float, rho: float, c: Context)
     }
 
 
-def _measured(item: Measured, fuel: Fuel, rated: float, rho: float) -> dict[str, Any]:
+def _expected(item: Measured, points: list[dict[str, Any]], net: float) -> Any:
+    """The most that the operating points make, at the heat input measured where it was."""
+    flows = [
+        point["condensate_flow"]
+        if item.heat_input is None
+        else f.flow_at_input(point["condensate_flow"], net, point["heat_input_net"])
+        for point in points
+    ]
+    return reduce(larger, flows)
+
+
+def _measured(
+    item: Measured, points: list[dict[str, Any]], fuel: Fuel, rated: float, rho: float
+) -> dict[str, Any]:
     net = rated if item.heat_input is None else _both(item.heat_input, fuel)[0]
     most = f.volume_flow(flue_gas.condensate_flow(fuel.water, fuel.net, net), rho)
     return {
         "flow": item.flow,
         "ceiling": most,
+        "expected": _expected(item, points, net),
+        "arrives": any_of(item.flow > 0.0, not_(any_of(*[point["condenses"] for point in points]))),
         "share_of_ceiling": f.share_of_ceiling(item.flow, most),
     }
 
@@ -296,5 +312,5 @@ def kernel(i: QuantityInputs, c: Context) -> dict[str, Any]:
         "ph_from": ph_from,
         "ph_to": ph_to,
         "free_acid_as_limestone": limestone,
-        "measured": None if i.measured is None else _measured(i.measured, fuel, net, rho),
+        "measured": None if i.measured is None else _measured(i.measured, points, fuel, net, rho),
     }

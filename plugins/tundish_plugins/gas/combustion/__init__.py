@@ -14,7 +14,12 @@ from tundish.calculation import (
 )
 from tundish.physics.flue_gas import ENERGY_BALANCE, SATURATED_GAS, STOICHIOMETRY
 from tundish_plugins.gas.combustion.contract import CombustionInputs, CombustionOutputs
-from tundish_plugins.gas.combustion.formulas import SIEGERT
+from tundish_plugins.gas.combustion.formulas import (
+    FLUE_WORKS,
+    INSTRUMENT_ERRORS,
+    SIEGERT,
+    TWO_RATES,
+)
 from tundish_plugins.gas.combustion.kernel import BY_CONSTANTS, kernel
 
 _OFF = (
@@ -28,7 +33,17 @@ _INLET = (
 )
 _CHECK = "Look at gas rate, burner, heat exchanger, seals and flue, and do not leave it so."
 _UNPROVED = (
-    "the flue is not proved: its air inlet was not sampled, or the sample was not fresh air."
+    "the flue is not proved: its air inlet was not sampled, or the sample was not fresh air; or it "
+    "is an open flue that was not found free of spillage."
+)
+_NOT_FOR_THIS = (
+    "this limit is that of condensing boilers with a proved flue; this flue is open, or its air "
+    "inlet was not found to hold fresh air."
+)
+_NO_AIR = (
+    "Within the error allowed of the analyser there may be no excess air at all, and then carbon "
+    "monoxide comes in masses. Prove the analyser, read again, and do not leave the appliance in use "
+    "meanwhile."
 )
 
 CALCULATION = Calculation(
@@ -114,6 +129,30 @@ CALCULATION = Calculation(
             "most. " + _INLET,
         ),
         Finding(
+            "spillage-tested",
+            "Spillage test of an open flue",
+            quantity="/outputs/spillage_tested",
+            sense="is",
+            limit=True,
+            failed="advisory",
+            applies_when="/outputs/open_flue",
+            words_passed="The open flue was tested for spillage.",
+            words_failed="The open flue was not tested for spillage, so nothing here says that its "
+            "flue gas goes outside. Test it, doors and windows shut and every fan running.",
+            source=FLUE_WORKS,
+        ),
+        Finding(
+            "spillage",
+            "Spillage of an open flue",
+            quantity="/outputs/spillage_free",
+            sense="is",
+            limit=True,
+            failed="dangerous",
+            words_passed="The open flue does not spill.",
+            words_failed="The open flue spills flue gas into the room. " + _OFF,
+            source=FLUE_WORKS,
+        ),
+        Finding(
             "carbon-monoxide-read",
             "Reading of carbon monoxide",
             quantity="/outputs/readings/*/co_read",
@@ -135,6 +174,56 @@ CALCULATION = Calculation(
             source=STOICHIOMETRY,
         ),
         Finding(
+            "excess-air-certain",
+            "Excess air",
+            quantity="/outputs/readings/*/air_certain",
+            sense="is",
+            limit=True,
+            words_passed="{item}: there is excess air, whatever the error allowed of the analyser.",
+            words_failed="{item}: nearly no excess air. " + _NO_AIR,
+            source=INSTRUMENT_ERRORS,
+        ),
+        Finding(
+            "window-given",
+            "Carbon dioxide that the maker gives",
+            quantity="/outputs/readings/*/window_given",
+            sense="is",
+            limit=True,
+            failed="advisory",
+            words_passed="{item}: the maker's least and most carbon dioxide were given.",
+            words_failed="{item}: the maker's least and most carbon dioxide were not given, so it is "
+            "not known whether the gas valve is set right. Take them from the instructions.",
+            source=STOICHIOMETRY,
+        ),
+        Finding(
+            "minimum-not-richer",
+            "Maximum and minimum rate together",
+            quantity="/outputs/minimum_not_richer",
+            sense="is",
+            limit=True,
+            passed="advisory",
+            applies_when="not /outputs/windows_given",
+            words_passed="No more carbon dioxide at minimum rate than at maximum, as burners mostly "
+            "want it; the maker's window of each rate decides, and was not given.",
+            words_failed="More carbon dioxide at minimum rate than at maximum: less air where the "
+            "flame is weakest, and no window of the maker's that allows it. " + _CHECK,
+            source=TWO_RATES,
+        ),
+        Finding(
+            "minimum-richer-by-maker",
+            "Maximum and minimum rate together, beside the maker's windows",
+            quantity="/outputs/minimum_not_richer",
+            sense="is",
+            limit=True,
+            failed="advisory",
+            applies_when="/outputs/windows_given",
+            words_passed="No more carbon dioxide at minimum rate than at maximum, and each was held "
+            "against its own window.",
+            words_failed="More carbon dioxide at minimum rate than at maximum. Make sure that the "
+            "windows are this boiler's and not swapped.",
+            source=STOICHIOMETRY,
+        ),
+        Finding(
             "ratio-safe",
             "Ratio against the danger line",
             quantity="/outputs/readings/*/ratio",
@@ -153,8 +242,8 @@ CALCULATION = Calculation(
             sense="at-most",
             limit="combustion-ratio-most",
             applies_when="not /outputs/readings/*/maker_gives_ratio",
-            capped_unless="/outputs/flue_proved",
-            words_capped=_UNPROVED,
+            capped_unless="/outputs/general_limits_hold",
+            words_capped=_NOT_FOR_THIS,
             words_passed="{item}: the ratio is {value}; {limit} is the general limit.",
             words_failed="{item}: the ratio is {value}, above the general limit of {limit}. "
             + _CHECK,
@@ -166,8 +255,8 @@ CALCULATION = Calculation(
             sense="at-most",
             limit="combustion-carbon-monoxide-most",
             applies_when="not /outputs/readings/*/maker_gives_co",
-            capped_unless="/outputs/flue_proved",
-            words_capped=_UNPROVED,
+            capped_unless="/outputs/general_limits_hold",
+            words_capped=_NOT_FOR_THIS,
             words_passed="{item}: {value} of carbon monoxide; {limit} is the general limit.",
             words_failed="{item}: {value} of carbon monoxide, above the general limit of {limit}. "
             + _CHECK,
@@ -205,8 +294,8 @@ CALCULATION = Calculation(
             limit="combustion-ratio-most",
             failed="advisory",
             applies_when="/outputs/readings/*/maker_gives_ratio",
-            capped_unless="/outputs/flue_proved",
-            words_capped=_UNPROVED,
+            capped_unless="/outputs/general_limits_hold",
+            words_capped=_NOT_FOR_THIS,
             words_passed="{item}: the ratio is {value}, within the general limit of {limit} too.",
             words_failed="{item}: the ratio is {value}, above {limit}, the general limit for "
             "condensing boilers. Make sure that the maker's higher limit is for this boiler.",
@@ -219,8 +308,8 @@ CALCULATION = Calculation(
             limit="combustion-carbon-monoxide-most",
             failed="advisory",
             applies_when="/outputs/readings/*/maker_gives_co",
-            capped_unless="/outputs/flue_proved",
-            words_capped=_UNPROVED,
+            capped_unless="/outputs/general_limits_hold",
+            words_capped=_NOT_FOR_THIS,
             words_passed="{item}: {value} of carbon monoxide, within the general limit of {limit} too.",
             words_failed="{item}: {value} of carbon monoxide, above {limit}, the general limit for "
             "condensing boilers. Make sure that the maker's higher limit is for this boiler.",
@@ -319,6 +408,18 @@ CALCULATION = Calculation(
             "window-upside-down",
             "The maker's least carbon dioxide is above the most",
             "Swap them.",
+        ),
+        Refused(
+            "window-without-air",
+            "The maker's most carbon dioxide, {given}, would leave no excess air: this gas shows less "
+            "than {most}",
+            "Take the window from the instructions of this boiler, for this gas.",
+        ),
+        Refused(
+            "spillage-contradicts",
+            "A spillage test is given, and the flue is not open",
+            "Leave spillage out, or set flue to open. If flue gas is in the room, turn the appliance "
+            "off and treat it as dangerous, whatever its flue.",
         ),
         Refused(
             "reading-missing",

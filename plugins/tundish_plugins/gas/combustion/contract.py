@@ -198,6 +198,16 @@ class CombustionInputs(Inputs):
         ),
     ]
     air_inlet: AirInlet | None = None
+    spillage: (
+        Annotated[
+            Literal["none", "spills"],
+            Choice(
+                help="Result of the spillage test of an open flue, doors and windows shut and every "
+                "fan running; leave it out where it was not done."
+            ),
+        ]
+        | None
+    ) = None
     air_temperature: Annotated[
         float,
         Quantity("temperature", "θ_a", "degC", low=-20, high=45, help="Air to the burner."),
@@ -253,6 +263,19 @@ class ReadingOutputs(Item):
         float, Quantity("volume_fraction", "CO2", "%", help="Carbon dioxide, read or from oxygen.")
     ]
     o2: Annotated[float, Quantity("volume_fraction", "O2", "%", help="Oxygen that goes with it.")]
+    o2_least: Annotated[
+        float,
+        Quantity(
+            "volume_fraction",
+            "O2_lo",
+            "%",
+            help="Oxygen there at the least, within the error allowed of the analyser; below 0: "
+            "perhaps no excess air.",
+        ),
+    ]
+    air_certain: Annotated[
+        bool, Flag(help="There is excess air whatever the analyser's allowed error.")
+    ]
     ratio: Annotated[float, Number("R", help="Carbon monoxide over carbon dioxide.")] | None = None
     co_air_free: (
         Annotated[
@@ -336,6 +359,9 @@ class ReadingOutputs(Item):
         | None
     ) = None
     co_read: Annotated[bool, Flag(help="Carbon monoxide was read.")]
+    window_given: Annotated[
+        bool, Flag(help="The maker's least and most carbon dioxide were given.")
+    ]
     maker_gives_co: Annotated[bool, Flag(help="The maker gives a limit of carbon monoxide.")]
     maker_gives_ratio: Annotated[bool, Flag(help="The maker gives a limit of the ratio.")]
 
@@ -386,7 +412,20 @@ class CombustionOutputs(Outputs):
     integrity_sampled: Annotated[bool, Flag(help="The air inlet was sampled.")]
     flue_proved: Annotated[
         bool,
-        Flag(help="The sample was fresh air; or the flue is not inside its air duct."),
+        Flag(
+            help="The sample of the air inlet was fresh air; of an open flue: it does not spill, "
+            "and no sample of its air says otherwise."
+        ),
+    ]
+    open_flue: Annotated[bool, Flag(help="The flue is open.")]
+    spillage_tested: Annotated[bool, Flag(help="The spillage test was done.")]
+    spillage_free: Annotated[bool, Flag(help="The flue does not spill.")] | None = None
+    general_limits_hold: Annotated[
+        bool,
+        Flag(
+            help="The flue is proved and not open: the general limits are those of condensing "
+            "boilers."
+        ),
     ]
     every_rate_read: Annotated[bool, Flag(help="Every rate of the burner was read.")]
     co2_fall: (
@@ -401,6 +440,12 @@ class CombustionOutputs(Outputs):
             ),
         ]
         | None
+    ) = None
+    windows_given: Annotated[
+        bool, Flag(help="The maker's window of carbon dioxide was given at every rate.")
+    ]
+    minimum_not_richer: (
+        Annotated[bool, Flag(help="No more carbon dioxide at minimum rate than at maximum.")] | None
     ) = None
     readings: Annotated[list[ReadingOutputs], Rows(help="Each reading.")]
     curve: Curve | None = None

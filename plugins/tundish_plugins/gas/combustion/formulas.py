@@ -27,6 +27,23 @@ TWO_BASES: Final = Source(
     locator="Φ_s/Φ_i = H_s/H_i, so η_s H_s = η_i H_i",
     confirmed="derived",
 )
+FLUE_WORKS: Final = Source(
+    "flue-effective",
+    kind="regulation",
+    document="Gas Safety (Installation and Use) Regulations",
+    edition="1998 No. 2451",
+    locator="regulation 26(9)(a): effectiveness of any flue, examined after work on an appliance",
+    confirmed="seen",
+    seen_in="official legislation database",
+)
+TWO_RATES: Final = Source(
+    "two-rates-together",
+    kind="common-practice",
+    document="Premix burner at maximum and at minimum rate",
+    edition="not dated",
+    locator="as much or less carbon dioxide at minimum rate as at maximum",
+    confirmed="memory",
+)
 INSTRUMENT_ERRORS: Final = Source(
     "instrument-errors-added",
     kind="derivation",
@@ -75,6 +92,15 @@ def oxygen_error(
 ) -> float:
     """Oxygen by which two right readings may disagree."""
     return e_O + e_C * x / most
+
+
+@formula("O2_lo", "volume_fraction", "1", source=INSTRUMENT_ERRORS)
+def oxygen_at_least(
+    o2: Annotated[float, Sym("volume_fraction", "O2", "1")],
+    error: Annotated[float, Sym("volume_fraction", "ΔO2", "1")],
+) -> float:
+    """Oxygen that is there even if the instrument shows as much too high as it may; may be below 0."""
+    return o2 - error
 
 
 @formula("q_A", "efficiency_net", "1", source=ENERGY_BALANCE)

@@ -14,6 +14,7 @@ from tundish.functions import (
     refuse,
     require,
     root,
+    smaller,
 )
 from tundish.physics import flue_gas, water
 from tundish.working import part
@@ -91,7 +92,7 @@ def _fuel(i: CombustionInputs, c: Context) -> Fuel:
 def _of_air_inlet(i: CombustionInputs, c: Context) -> tuple[bool, Any]:
     """Whether the air inlet was sampled, and whether the sample was fresh air."""
     if i.air_inlet is None:
-        return False, i.flue != "concentric"
+        return False, False
     if i.air_inlet.o2 is None and i.air_inlet.co2 is None:
         refuse("air-inlet-empty", "/air_inlet")
     fresh: Any = True
@@ -102,6 +103,25 @@ def _of_air_inlet(i: CombustionInputs, c: Context) -> tuple[bool, Any]:
         most = c.value("combustion-air-inlet-carbon-dioxide-most")
         fresh = all_of(fresh, i.air_inlet.co2 <= most * (1 + 1e-9))
     return True, fresh
+
+
+def _flue(i: CombustionInputs, c: Context) -> dict[str, Any]:
+    """What was shown of the flue itself, before anything is said of the burner."""
+    is_open = i.flue == "open"
+    if i.spillage is not None and not is_open:
+        refuse("spillage-contradicts", "/spillage")
+    sampled, proved = _of_air_inlet(i, c)
+    free = None if i.spillage is None else i.spillage == "none"
+    if is_open:  # its air is that of the room: a sample can tell against it, not for it
+        proved = all_of(bool(free), proved) if sampled else bool(free)
+    return {
+        "integrity_sampled": sampled,
+        "flue_proved": proved,
+        "open_flue": is_open,
+        "spillage_tested": free is not None,
+        "spillage_free": free,
+        "general_limits_hold": False if is_open else proved,
+    }
 
 
 def _rates(i: CombustionInputs) -> bool:
@@ -120,14 +140,16 @@ def _rates(i: CombustionInputs) -> bool:
     return rates != ["maximum"]
 
 
-def _dry_sample(reading: Reading, fuel: Fuel, c: Context, where: str) -> tuple[float, float]:
-    """Carbon dioxide and oxygen of the dry sample: one read, the other from it."""
+def _dry_sample(reading: Reading, fuel: Fuel, c: Context, where: str) -> tuple[float, float, float]:
+    """Carbon dioxide and oxygen of the dry sample, one read, the other from it; oxygen at least."""
+    e_O = c.value("combustion-oxygen-error")
     if reading.co2 is None:
         if reading.o2 is None:
             refuse("reading-missing", where)
         assert reading.o2 is not None
         require(reading.o2 > 0.0, "at-stoichiometric", f"{where}/o2")
-        return flue_gas.carbon_dioxide_beside(reading.o2, fuel.most), reading.o2
+        o2_least = f.oxygen_at_least(reading.o2, e_O)
+        return flue_gas.carbon_dioxide_beside(reading.o2, fuel.most), reading.o2, o2_least
     require(
         reading.co2 < fuel.most,
         "at-stoichiometric",
@@ -135,14 +157,14 @@ def _dry_sample(reading: Reading, fuel: Fuel, c: Context, where: str) -> tuple[f
         most=(fuel.most, "volume_fraction", "%"),
     )
     o2 = flue_gas.oxygen_beside(reading.co2, fuel.most)
+    e_C = larger(
+        c.value("combustion-carbon-dioxide-error"),
+        c.value("combustion-carbon-dioxide-error-share") * reading.co2,
+    )
+    by_co2 = f.oxygen_error(0.0 * e_C, e_C, flue_gas.oxygen_of_air, fuel.most)
+    o2_least = f.oxygen_at_least(o2, by_co2)
     if reading.o2 is not None:
-        e_C = larger(
-            c.value("combustion-carbon-dioxide-error"),
-            c.value("combustion-carbon-dioxide-error-share") * reading.co2,
-        )
-        apart = f.oxygen_error(
-            c.value("combustion-oxygen-error"), e_C, flue_gas.oxygen_of_air, fuel.most
-        )
+        apart = f.oxygen_error(e_O, e_C, flue_gas.oxygen_of_air, fuel.most)
         require(
             absolute(reading.o2 - o2) <= apart,
             "readings-contradict",
@@ -151,7 +173,8 @@ def _dry_sample(reading: Reading, fuel: Fuel, c: Context, where: str) -> tuple[f
             wanted=(o2, "volume_fraction", "%"),
             apart=(apart, "volume_fraction", "%"),
         )
-    return reading.co2, o2
+        o2_least = smaller(o2_least, f.oxygen_at_least(reading.o2, e_O))
+    return reading.co2, o2, o2_least
 
 
 def _carbon_monoxide(reading: Reading, co2: float, fuel: Fuel, c: Context, where: str) -> Any:
@@ -313,17 +336,25 @@ def _temperatures(i: CombustionInputs, reading: Reading, where: str) -> float | 
     return f.approach(T_f, reading.return_temperature)
 
 
-def _window(reading: Reading, where: str) -> None:
-    """Refuse a window of the maker's that is upside down."""
+def _window(reading: Reading, fuel: Fuel, where: str) -> None:
+    """Refuse a window of the maker's that is upside down, or that leaves no excess air."""
+    if reading.maker_co2_most is not None:
+        require(
+            reading.maker_co2_most < fuel.most,
+            "window-without-air",
+            f"{where}/maker_co2_most",
+            given=(reading.maker_co2_most, "volume_fraction", "%"),
+            most=(fuel.most, "volume_fraction", "%"),
+        )
     if reading.maker_co2_least is not None and reading.maker_co2_most is not None:
         require(reading.maker_co2_least <= reading.maker_co2_most, "window-upside-down", where)
 
 
 def _one(i: CombustionInputs, index: int, fuel: Fuel, c: Context) -> tuple[dict[str, Any], Burning]:
     reading, where = i.readings[index], f"/readings/{index}"
-    _window(reading, where)
+    _window(reading, fuel, where)
     approach = _temperatures(i, reading, where)
-    co2, o2 = _dry_sample(reading, fuel, c, where)
+    co2, o2, o2_least = _dry_sample(reading, fuel, c, where)
     ratio, air_free = _carbon_monoxide(reading, co2, fuel, c, where)
     burning = _burning(i, fuel, o2, c)
     state = burning.at(reading.flue_temperature)
@@ -333,6 +364,8 @@ def _one(i: CombustionInputs, index: int, fuel: Fuel, c: Context) -> tuple[dict[
         "rate": reading.rate,
         "co2": co2,
         "o2": o2,
+        "o2_least": o2_least,
+        "air_certain": o2_least > 0.0,
         "ratio": ratio,
         "co_air_free": air_free,
         "air_ratio": burning.ratio,
@@ -345,6 +378,7 @@ def _one(i: CombustionInputs, index: int, fuel: Fuel, c: Context) -> tuple[dict[
         "approach": approach,
         **powers,
         "co_read": reading.co is not None,
+        "window_given": reading.maker_co2_least is not None and reading.maker_co2_most is not None,
         "maker_gives_co": reading.maker_co_most is not None,
         "maker_gives_ratio": reading.maker_ratio_most is not None,
     }
@@ -381,7 +415,7 @@ def kernel(i: CombustionInputs, c: Context) -> dict[str, Any]:
     every = _rates(i)
     _air(i)
     fuel = _fuel(i, c)
-    sampled, proved = _of_air_inlet(i, c)
+    flue = _flue(i, c)
     readings, burning = [], []
     for index, reading in enumerate(i.readings):
         with part("reading", reading.name):
@@ -389,9 +423,10 @@ def kernel(i: CombustionInputs, c: Context) -> dict[str, Any]:
             readings.append(outputs)
             burning.append(state)
     by_rate = {item["rate"]: item["co2"] for item in readings}
-    fall = None
+    fall = not_richer = None
     if {"maximum", "minimum"} <= by_rate.keys():  # structure
         fall = f.carbon_dioxide_fall(by_rate["maximum"], by_rate["minimum"])
+        not_richer = fall >= -1e-9 * by_rate["maximum"]
     curves = drawn(_curves, burning[0], readings[0]["approach"])
     return {
         "air_needed": fuel.air,
@@ -399,10 +434,11 @@ def kernel(i: CombustionInputs, c: Context) -> dict[str, Any]:
         "wet_flue_gas_least": flue_gas.wet_flue_gas(fuel.dry, fuel.water),
         "most_co2": fuel.most,
         "gross_over_net": f.gross_over_net(fuel.gross, fuel.net),
-        "integrity_sampled": sampled,
-        "flue_proved": proved,
+        **flue,
         "every_rate_read": every,
         "co2_fall": fall,
+        "windows_given": all(item["window_given"] for item in readings),
+        "minimum_not_richer": not_richer,
         "readings": readings,
         "curve": None if curves is None else curves[0],
         "return_curve": None if curves is None else curves[1],

@@ -75,6 +75,20 @@ CALCULATION = Calculation(
             source=AREA_BY_INPUT,
         ),
         Finding(
+            "low-openings",
+            "Openings at floor level for liquefied gas",
+            quantity="/outputs/liquefied",
+            sense="is",
+            limit=False,
+            failed="advisory",
+            words_passed="The gas is not liquefied petroleum gas: no low openings for leaks are asked "
+            "for.",
+            words_failed="Liquefied petroleum gas is heavier than air and gathers at the floor: low "
+            "openings for leaks, and basements and cellars, are not judged here. Have them judged by "
+            "the standard for it before the gas is turned on.",
+            source=AREA_BY_INPUT,
+        ),
+        Finding(
             "vents-given",
             "Vents that are there",
             quantity="/outputs/vents_given",
@@ -179,11 +193,6 @@ CALCULATION = Calculation(
             "Have the air supply designed to the standard for larger plant.",
         ),
         Refused(
-            "gas-missing",
-            "A heat input is gross, and the gas is not given",
-            "Give the gas, or the heat input on net.",
-        ),
-        Refused(
             "waiver-for-room-sealed-only",
             "The appliance is not room-sealed: its air cannot be waived",
             "Set cooling_waived for room-sealed appliances only.",
@@ -225,6 +234,12 @@ CALCULATION = Calculation(
             "The vent has a marked free area and openings besides",
             "Give the marked one where there is one.",
         ),
+        Refused(
+            "opening-contradicts",
+            "A ball of {given} is said to pass, and the sides or the free area let only one of {most} "
+            "pass",
+            "Measure the openings and the largest ball again, and correct what is wrong.",
+        ),
     ),
     monotonic=(
         Monotonic("/appliances/0/heat_input", "/openings/0/needed", "increasing"),
@@ -241,6 +256,7 @@ CALCULATION = Calculation(
         ),
     ),
     example={
+        "gas": "natural-gas",
         "space": "room",
         "air_from": "outside",
         "airtight": False,

@@ -161,13 +161,9 @@ class CombustionAirInputs(Inputs):
             "design air permeability of 5 m³/(h·m²) or less."
         ),
     ]
-    gas: (
-        Annotated[
-            str,
-            Text(longest=40, help="Gas by name; needed only where a heat input is gross."),
-        ]
-        | None
-    ) = None
+    gas: Annotated[
+        str, Text(longest=40, help="Gas by name: natural-gas, methane, propane or butane.")
+    ]
     appliances: Annotated[
         list[Appliance],
         Rows(low=1, high=12, help="Every gas appliance in the space and in the other room."),
@@ -234,6 +230,7 @@ class CombustionAirOutputs(Outputs):
         float,
         Quantity("heat_input_net", "Φ", "kW", help="Open-flued heat input to be, net."),
     ]
+    liquefied: Annotated[bool, Flag(help="The gas is liquefied petroleum gas, heavier than air.")]
     vents_given: Annotated[bool, Flag(help="The vents were given, and are judged.")]
     openings: Annotated[list[Opening], Rows(help="Each place where air has to pass.")]
     vents: Annotated[list[VentOutputs], Rows(help="Each vent.")]

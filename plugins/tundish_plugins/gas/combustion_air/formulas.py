@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Annotated, Final
 
 from tundish.formula import Sym, formula
-from tundish.functions import larger, smaller, total
+from tundish.functions import larger, smaller, sqrt, total
+from tundish.physics.pipes import PI
 from tundish.sources import Source
 from tundish_plugins.gas.combustion.formulas import TWO_BASES
 
@@ -26,6 +27,14 @@ FREE_AREA: Final = Source(
     locator="5.1.2: as marked, else the sum of the free cross-sections of the apertures",
     confirmed="seen",
     seen_in="preview page that prints clause 5.1",
+)
+BALL_IN_AREA: Final = Source(
+    "ball-in-area",
+    kind="derivation",
+    document="A ball passes where a circle of its size fits",
+    edition="1",
+    locator="π d²/4 of the circle is not above the free area",
+    confirmed="derived",
 )
 
 Area = Annotated[float, Sym("area", "A", "m2")]
@@ -90,6 +99,12 @@ def ball_through(
 ) -> float:
     """Largest ball that passes through an opening."""
     return smaller(b, h)
+
+
+@formula("d", "length", "m", source=BALL_IN_AREA)
+def ball_of_area(A: Area) -> float:
+    """Largest ball that any opening of a free area can pass: all of it one round hole."""
+    return sqrt(4 * A / PI)
 
 
 @formula("A", "area", "m2", source=FREE_AREA)

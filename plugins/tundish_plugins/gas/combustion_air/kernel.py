@@ -49,9 +49,7 @@ def _loaded(i: CombustionAirInputs, index: int, c: Context) -> Loaded:
         refuse("no-other-room", f"{where_}/location")
     net = given.value
     if given.basis == "gross":
-        if i.gas is None:
-            refuse("gas-missing", "/gas")
-        row = c.table("gas-named").at("/gas").exact(gas=i.gas or "")
+        row = c.table("gas-named").at("/gas").exact(gas=i.gas)
         net = f.net_heat_input(given.value, row["net"], row["gross"])
     most = c.value("air-vent-input-most")
     require(
@@ -121,13 +119,26 @@ def _needed(
     return _room(loaded, rates)
 
 
+def _stated(vent: Vent, most: float, where_: str) -> float | None:
+    """The least opening as stated; refuse one that cannot be there."""
+    if vent.least_opening is not None:
+        require(
+            vent.least_opening <= most * (1 + 1e-9),
+            "opening-contradicts",
+            f"{where_}/least_opening",
+            given=(vent.least_opening, "length", "mm"),
+            most=(most, "length", "mm"),
+        )
+    return vent.least_opening
+
+
 def _free_area(vent: Vent, where_: str) -> tuple[float, Any]:
     """Free area of a vent, and the largest ball through it where it is known."""
     sides = (vent.openings, vent.opening_width, vent.opening_height)
     if vent.free_area is not None:
         if sides != (None, None, None):
             refuse("free-area-given-twice", f"{where_}/free_area")
-        return vent.free_area, vent.least_opening
+        return vent.free_area, _stated(vent, f.ball_of_area(vent.free_area), where_)
     n, b, h = sides
     if n is None or b is None or h is None:
         refuse("free-area-missing", f"{where_}/free_area")
@@ -135,9 +146,8 @@ def _free_area(vent: Vent, where_: str) -> tuple[float, Any]:
     assert b is not None
     assert h is not None
     A = f.area_of_openings(float(n), b, h)
-    if vent.least_opening is not None:
-        return A, f.ball_through(vent.least_opening, f.ball_through(b, h))
-    return A, f.ball_through(b, h)
+    d = f.ball_through(b, h)
+    return A, d if vent.least_opening is None else _stated(vent, d, where_)
 
 
 def _draws(i: CombustionAirInputs, item: Appliance) -> bool:
@@ -233,6 +243,7 @@ def kernel(i: CombustionAirInputs, c: Context) -> dict[str, Any]:
     return {
         "input_before": inputs[0],
         "input_after": inputs[1],
+        "liquefied": c.table("gas-named").at("/gas").exact(gas=i.gas)["family"] == "lpg",
         "vents_given": i.vents is not None,
         "openings": openings,
         "vents": vents,

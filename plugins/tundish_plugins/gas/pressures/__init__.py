@@ -95,7 +95,8 @@ CALCULATION = Calculation(
             limit=False,
             failed="dangerous",
             capped_unless="/outputs/inlets_judged",
-            words_capped="not every inlet was read and held against what the maker asks for.",
+            words_capped="whether an appliance suffers is not known: not every inlet was held against "
+            "its maker's figure, or the pressure is above the range and no rate was taken.",
             rests_on=_READ,
             words_passed="No appliance was found to suffer from the pressure at the meter.",
             words_failed="The pressure at the meter is out of its range and an appliance does not "
@@ -159,6 +160,34 @@ CALCULATION = Calculation(
             words_failed="{item} gets only {value}; its maker asks for {limit}. Find out where it is "
             "lost before the appliance is left in use.",
             source=READINGS,
+        ),
+        Finding(
+            "inlet-within-reach",
+            "Pressure at the meter against what the maker of an appliance not read asks for",
+            quantity="/outputs/appliances/*/unread_most",
+            sense="at-least",
+            limit="/inputs/appliances/*/least_inlet",
+            passed="advisory",
+            rests_on=_READ,
+            words_passed="{item} was not read; the meter has {value}, its maker asks for {limit}.",
+            words_failed="{item} was not read, and cannot have more than the {value} at the meter; "
+            "its maker asks for {limit}.",
+            source=READINGS,
+        ),
+        Finding(
+            "pressure-on-appliances",
+            "Working pressure above its range against the most that appliances are tested at",
+            quantity="/inputs/meter_pressure",
+            sense="at-most",
+            limit="gas-appliance-pressure-most",
+            applies_when="/outputs/meter_high",
+            failed="dangerous",
+            rests_on=_READ,
+            words_passed="{value} are above the range, but not above the {limit} up to which "
+            "appliances for natural gas are tested.",
+            words_failed="{value} reach the appliances; they are tested up to {limit}. Turn them "
+            "off, make safe, follow the unsafe situations procedure, and ring the gas emergency "
+            "number.",
         ),
         Finding(
             "appliance-read",

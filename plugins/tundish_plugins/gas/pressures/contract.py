@@ -186,6 +186,18 @@ class ApplianceOutputs(Item):
         ]
         | None
     ) = None
+    unread_most: (
+        Annotated[
+            float,
+            Quantity(
+                "pressure_gauge",
+                "p_m",
+                "mbar",
+                help="Most its inlet can have where it was not read: the pressure at the meter.",
+            ),
+        ]
+        | None
+    ) = None
     drop: (
         Annotated[
             float, Quantity("pressure_difference", "Δp", "mbar", help="Drop from the meter outlet.")
@@ -254,7 +266,11 @@ class PressuresOutputs(Outputs):
         bool, Flag(help="A range of working pressure at the meter is on file for this gas.")
     ]
     inlets_judged: Annotated[
-        bool, Flag(help="Of every appliance the inlet was read and the maker's least is known.")
+        bool,
+        Flag(
+            help="The rate is right; or the meter is not above its range, every inlet was read and "
+            "every maker's least is known."
+        ),
     ]
     drop_read: Annotated[bool, Flag(help="The pressure was read at an appliance, too.")]
     standing_rise: (

@@ -23,8 +23,11 @@ REGULATOR = "meter regulator"
 EITHER = "supply or meter regulator"
 PIPEWORK = "pipework"
 APPLIANCE = "appliance"
+UNREACHED = "pressure at the meter below what an appliance asks for"
+METER = "meter"
 AGAIN = "nothing found at this load"
 NOTHING = "nothing found"
+UNRANGED = "nothing found, no range on file"
 
 STEPS = {
     SUPPLY: "Report the low pressure to the gas supplier or the gas emergency service: the gas "
@@ -40,6 +43,11 @@ STEPS = {
     AGAIN: "Read again with every appliance at full rate: what ran shows nothing of the full load.",
     NOTHING: "Enter the pressures in the record. Take the gas rate, and combustion where the maker "
     "asks for it.",
+    UNREACHED: "Read at the inlet of that appliance, and hold its maker's figure against the "
+    "pressure at the meter: no pipework gives it more than that.",
+    METER: "Ask the gas supplier for a meter that passes the full load.",
+    UNRANGED: "No range at the meter is on file for this gas: hold the pressure there against the "
+    "gas supplier's and the makers' figures before it is called in order.",
 }
 
 
@@ -90,6 +98,7 @@ def _appliance(
     item: Appliance = i.appliances[index]
     found: dict[str, Any] = {"name": item.name, "flow": load[0], "test_flow": load[1]}
     blank = dict.fromkeys(("inlet", "drop", "spare", "sure", "unregulated_share"))
+    found["unread_most"] = i.meter_pressure if item.inlet_pressure is None else None
     p_i = item.inlet_pressure
     if p_i is None:
         return {**found, "read": False, **blank}
@@ -131,12 +140,31 @@ def _points(i: PressuresInputs) -> list[dict[str, Any]]:
     return found
 
 
-def _first(ways: list[tuple[Any, str]]) -> tuple[str, str]:
+def _first(ways: list[tuple[Any, str]], otherwise: str) -> tuple[str, str]:
     """The first cause that applies, seen from the street, and what to do about it."""
-    cause, step = NOTHING, STEPS[NOTHING]
+    cause, step = otherwise, STEPS[otherwise]
     for applies, name in reversed(ways):
         cause, step = pick(applies, name, cause), pick(applies, STEPS[name], step)
     return cause, step
+
+
+def _low(i: PressuresInputs, low: Any, least: float, most: float) -> list[tuple[Any, str]]:
+    """Whose fault a low pressure at the meter is, as far as the pressure before it tells.
+
+    Below the least, the regulator cannot give it. Above the most it is ever to give, it has enough.
+    Between the two an open regulator may still lose what is lacking: it stays open.
+    """
+    p = i.regulator_inlet
+    if p is None:
+        return [(low, EITHER)]
+    starved, fed = p < least * _ALMOST, p > most * _SLACK
+    return [(all_of(low, starved), SUPPLY), (all_of(low, fed), REGULATOR), (low, EITHER)]
+
+
+def _too_small(i: PressuresInputs, load: float) -> list[tuple[Any, str]]:
+    if i.meter_capacity is None:
+        return []
+    return [(load > i.meter_capacity * _SLACK, METER)]
 
 
 def kernel(i: PressuresInputs, c: Context) -> dict[str, Any]:
@@ -146,7 +174,7 @@ def kernel(i: PressuresInputs, c: Context) -> dict[str, Any]:
     limit = c.value(f"gas-drop-limit-{gas['family']}")
     _check_meter(i)
     loads = _loads(i, gas)
-    test = together([Q for _, Q in loads])
+    load, test = together([Q for Q, _ in loads]), together([Q for _, Q in loads])
     require(test > 0.0, "nothing-burns", "/appliances")
     others = c.value("gas-meter-others-share") if c.has("gas-meter-others-share") else 1.0
     at_meter, full = _conditions(i, loads, others)
@@ -157,39 +185,43 @@ def kernel(i: PressuresInputs, c: Context) -> dict[str, Any]:
     ranged = natural and c.has("gas-meter-pressure-least") and c.has("gas-meter-pressure-most")
     from_street: list[tuple[Any, str]] = []
     if ranged:
-        least = c.value("gas-meter-pressure-least")
+        least, most = c.value("gas-meter-pressure-least"), c.value("gas-meter-pressure-most")
         low = i.meter_pressure < least * _ALMOST
-        high = i.meter_pressure > c.value("gas-meter-pressure-most") * _SLACK
-        if i.regulator_inlet is None:
-            from_street = [(high, REGULATOR), (low, EITHER)]
-        else:
-            starved = i.regulator_inlet < least * _ALMOST
-            from_street = [
-                (high, REGULATOR),
-                (all_of(low, starved), SUPPLY),
-                (all_of(low, not_(starved)), REGULATOR),
-            ]
-    if c.has("gas-lock-up-most"):
-        most = c.value("gas-lock-up-most")
+        high = i.meter_pressure > most * _SLACK
+        from_street = [(high, REGULATOR), *_low(i, low, least, most)]
+    if ranged and c.has("gas-lock-up-most"):
+        highest = c.value("gas-lock-up-most")
         for value in (i.standing_pressure, i.lock_up_pressure):
             if value is not None:
-                from_street.append((value > most * _SLACK, REGULATOR))
+                from_street.append((value > highest * _SLACK, REGULATOR))
     over: Any = any_of(*[dp > limit * _SLACK for dp in drops])
+    # An inlet that was not read gets what the meter has at most.
+    unreached: Any = any_of(
+        *[
+            i.meter_pressure < item.least_inlet * _ALMOST
+            for item in i.appliances
+            if item.inlet_pressure is None and item.least_inlet is not None
+        ]
+    )
     short: Any = any_of(
+        unreached,
         *[
             item.inlet_pressure < item.least_inlet * _ALMOST
             for item in i.appliances
             if item.inlet_pressure is not None and item.least_inlet is not None
-        ]
+        ],
     )
     wrong_rate = i.rate_right is False
     cause, step = _first(
         [
             *from_street,
             (over, PIPEWORK),
+            (unreached, UNREACHED),
             (any_of(short, wrong_rate), APPLIANCE),
+            *_too_small(i, load),
             (not_(full), AGAIN),
-        ]
+        ],
+        NOTHING if ranged else UNRANGED,
     )
     no_flow = {
         name: None if value is None else f.rise(value, i.meter_pressure)
@@ -201,7 +233,7 @@ def kernel(i: PressuresInputs, c: Context) -> dict[str, Any]:
     return {
         "family": gas["family"],
         "drop_limit": limit,
-        "full_load": together([Q for Q, _ in loads]),
+        "full_load": load,
         "test_load": test,
         "meter_judged": i.meter_capacity is not None,
         "meter_condition": at_meter,
@@ -214,9 +246,16 @@ def kernel(i: PressuresInputs, c: Context) -> dict[str, Any]:
         "meter_high": high,
         "pipework_over": over,
         "appliance_short": short,
-        "inlets_judged": all(
-            item.inlet_pressure is not None and item.least_inlet is not None
-            for item in i.appliances
+        # Too much pressure makes no inlet short: then only the rate tells.
+        "inlets_judged": any_of(
+            i.rate_right is True,
+            all_of(
+                not_(high),
+                all(
+                    item.inlet_pressure is not None and item.least_inlet is not None
+                    for item in i.appliances
+                ),
+            ),
         ),
         "supply_reaches_appliance": all_of(any_of(low, high), any_of(short, wrong_rate)),
         "cause": cause,

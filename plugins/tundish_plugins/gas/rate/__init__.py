@@ -47,6 +47,8 @@ CALCULATION = Calculation(
     needs=(
         Need("gas-named", "table", "Gases by name"),
         Need("gas-rate-steps-least", "number", "Least steps of the meter for a verdict"),
+        Need("gas-families", "table", "Wobbe index and relative density of a family"),
+        Need("gas-flow-most", "gas_flow_15", "Greatest flow of domestic work", optional=True),
         Need("gas-billing-factor", "number", "Fixed factor of the bill", optional=True),
     ),
     findings=(
@@ -148,6 +150,23 @@ CALCULATION = Calculation(
             "too-few-steps",
             "Only {passed} passed, fewer than {least} steps of the meter: no verdict",
             "Run the test longer. Without rated_input the figures are given, with their error.",
+        ),
+        Refused(
+            "calorific-value-of-no-such-gas",
+            "{given} gross is the calorific value of no gas of this family: {least} to {most}",
+            "Give gas and calorific value of the same gas, the value in its own unit and on its own "
+            "basis: gross on a bill.",
+        ),
+        Refused(
+            "rate-beyond-meter",
+            "{rate} is more than the meter passes: {most} on its badge",
+            "Check readings, step, dial and seconds. If they are right the meter is too small for "
+            "what burns: turn appliances off and tell the gas supplier.",
+        ),
+        Refused(
+            "beyond-domestic-scope",
+            "{rate} passed, above the {most} of domestic work",
+            "Check readings, step, dial and seconds: a decimal point is easily a tenfold rate.",
         ),
         Refused(
             "corrected-twice",

@@ -152,6 +152,13 @@ class RateInputs(Inputs):
         ]
         | None
     ) = None
+    meter_capacity: (
+        Annotated[
+            float,
+            Quantity("volume_flow", "Q_m", "m3/h", low=1, high=100, help="Capacity on its badge."),
+        ]
+        | None
+    ) = None
     meter_converts: Annotated[
         bool,
         Flag(

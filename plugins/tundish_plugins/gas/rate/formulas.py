@@ -5,7 +5,9 @@ from __future__ import annotations
 from typing import Annotated, Final
 
 from tundish.formula import Sym, constant, formula
+from tundish.functions import sqrt
 from tundish.sources import Source
+from tundish_plugins.gas.pipe_sizing.formulas import WOBBE
 
 METERING: Final = Source(
     "ideal-gas-metering",
@@ -133,6 +135,15 @@ def gross_from_net(
 ) -> float:
     """Gross calorific value."""
     return H_i * ratio
+
+
+@formula("H_s", "calorific_value_gross", "J/m3", source=WOBBE)
+def gross_of_wobbe(
+    W: Annotated[float, Sym("calorific_value_gross", "W", "J/m3")],
+    s: Annotated[float, Sym("number", "s", "1")],
+) -> float:
+    """Gross calorific value of a gas of this Wobbe index and relative density."""
+    return W * sqrt(s)
 
 
 @formula("Φ_r", "power", "W", source=BASES)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from tundish.functions import all_of, refuse, require
+from tundish.working import silent
 from tundish_plugins.gas.energy import heat_input
 from tundish_plugins.gas.rate import formulas as f
 
@@ -15,6 +16,7 @@ if TYPE_CHECKING:
     from tundish_plugins.gas.rate.contract import RateInputs
 
 _SLACK = 1 + 1e-9
+_ALMOST = 1 - 1e-9
 
 
 def _volume(i: RateInputs) -> tuple[float, str]:
@@ -54,6 +56,47 @@ def _values(i: RateInputs, gas: Row) -> _Values:
         return _Values(f.gross_from_net(given.value, ratio), given.value, ratio)
     gross = gas["gross"] if given is None else given.value
     return _Values(gross, f.net_from_gross(gross, ratio), ratio)
+
+
+def _check_value(given: Any, gross: float, family: str, c: Context) -> None:
+    """Refuse a calorific value that no gas of the family has."""
+    if given is None:
+        return
+    band = c.table("gas-families").exact(family=family)
+    with silent():
+        least = f.gross_of_wobbe(band["wobbe_least"], band["relative_density_least"])
+        most = f.gross_of_wobbe(band["wobbe_most"], band["relative_density_most"])
+    require(
+        all_of(gross >= least * _ALMOST, gross <= most * _SLACK),
+        "calorific-value-of-no-such-gas",
+        "/calorific_value",
+        given=(gross, "calorific_value_gross", "MJ/m3"),
+        least=(least, "calorific_value_gross", "MJ/m3"),
+        most=(most, "calorific_value_gross", "MJ/m3"),
+    )
+
+
+def _check_rate(i: RateInputs, metered: float, at: str, c: Context) -> None:
+    """Refuse a rate that the meter, or any domestic meter, does not pass."""
+    found = (metered, "volume_flow", "m3/h")
+    if i.meter_capacity is not None:
+        most = i.meter_capacity
+        require(
+            metered <= most * _SLACK,
+            "rate-beyond-meter",
+            at,
+            rate=found,
+            most=(most, "volume_flow", "m3/h"),
+        )
+    if c.has("gas-flow-most"):
+        most = c.value("gas-flow-most")
+        require(
+            metered <= most * _SLACK,
+            "beyond-domestic-scope",
+            at,
+            rate=found,
+            most=(most, "volume_flow", "m3/h"),
+        )
 
 
 def _factors(i: RateInputs) -> tuple[float, float, bool]:
@@ -112,8 +155,10 @@ def kernel(i: RateInputs, c: Context) -> dict[str, Any]:
             passed=(V, "volume", "m3"),
         )
     H = _values(i, gas)
+    _check_value(i.calorific_value, H.gross, gas["family"], c)
     z_p, z_T, corrected = _factors(i)
     metered = f.metered_rate(V, i.time)
+    _check_rate(i, metered, at, c)
     rate = f.corrected_rate(metered, z_p, z_T) if corrected else metered
     net = heat_input(rate, H.net)
     e = f.reading_error(V, step, i.time, i.time_error)
