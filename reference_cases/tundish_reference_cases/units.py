@@ -73,6 +73,8 @@ UNITS: dict[str, tuple[str, float, float]] = {
     "1/degF_diff": ("expansion coefficient", 1.8, 0.0),
     "m3/J": ("volume per energy", 1.0, 0.0),
     "l/kWh": ("volume per energy", 1e-3 / 3.6e6, 0.0),
+    "m3/W": ("volume per power", 1.0, 0.0),
+    "l/kW": ("volume per power", 1e-6, 0.0),
     "m3/s": ("flow", 1.0, 0.0),
     "l/s": ("flow", 1e-3, 0.0),
     "l/min": ("flow", 1e-3 / 60, 0.0),
@@ -142,6 +144,10 @@ UNITS: dict[str, tuple[str, float, float]] = {
     "mA": ("current", 1e-3, 0.0),
     "ohm": ("electrical resistance", 1.0, 0.0),
     "kohm": ("electrical resistance", 1e3, 0.0),
+    "ohm/m": ("resistance per length", 1.0, 0.0),
+    "mohm/m": ("resistance per length", 1e-3, 0.0),
+    "mV/(A.m)": ("resistance per length", 1e-3, 0.0),
+    "ohm/km": ("resistance per length", 1e-3, 0.0),
 }
 
 

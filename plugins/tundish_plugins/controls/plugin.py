@@ -44,4 +44,17 @@ def tundish_calculations() -> list[CalculationEntry]:
             ),
             target="tundish_plugins.controls.cores:CALCULATION",
         ),
+        CalculationEntry(
+            id="cable-volt-drop",
+            title="Volt drop and protection of a cable",
+            summary="Current of heaters, boilers and controls, volt drop along their cable, the "
+            "longest cable that will do, and fuse against load and cable.",
+            family="controls",
+            questions=(
+                "Which cable does the immersion heater need?",
+                "How long may this cable be?",
+                "Is the fuse right for the load and the cable?",
+            ),
+            target="tundish_plugins.controls.volt_drop:CALCULATION",
+        ),
     ]
