@@ -70,4 +70,18 @@ def tundish_calculations() -> list[CalculationEntry]:
             ),
             target="tundish_plugins.sealed_heating.balancing:CALCULATION",
         ),
+        CalculationEntry(
+            id="system-volume",
+            title="Content of a heating system",
+            summary="Water in a heating system by a meter read at filling, by an inventory of pipes "
+            "and parts, or by rules of thumb, each with how far it may be off, and whether they "
+            "agree.",
+            family="sealed-heating",
+            questions=(
+                "How many litres does the heating hold?",
+                "How far off can a rule of thumb be?",
+                "Which content should the vessel and the inhibitor be worked out for?",
+            ),
+            target="tundish_plugins.sealed_heating.system_volume:CALCULATION",
+        ),
     ]
