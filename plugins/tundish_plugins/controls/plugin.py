@@ -57,4 +57,17 @@ def tundish_calculations() -> list[CalculationEntry]:
             ),
             target="tundish_plugins.controls.volt_drop:CALCULATION",
         ),
+        CalculationEntry(
+            id="sensor-resistance",
+            title="Resistance of a temperature sensor",
+            summary="Thermistors and platinum sensors: resistance to temperature and back, "
+            "tolerance, leads, open and short, and what a controller set for another curve shows.",
+            family="controls",
+            questions=(
+                "What temperature is this resistance?",
+                "Is the sensor broken, or of the wrong type?",
+                "What does the controller show with the wrong sensor?",
+            ),
+            target="tundish_plugins.controls.sensor:CALCULATION",
+        ),
     ]
