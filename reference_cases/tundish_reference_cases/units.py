@@ -127,6 +127,7 @@ UNITS: dict[str, tuple[str, float, float]] = {
     "J/K": ("heat capacity", 1.0, 0.0),
     "kJ/K": ("heat capacity", 1e3, 0.0),
     "kWh/K": ("heat capacity", 3.6e6, 0.0),
+    "Pa.s2/m6": ("hydraulic resistance", 1.0, 0.0),
     "K.s": ("degree days", 1.0, 0.0),
     "K.d": ("degree days", 86400.0, 0.0),
     "K.h": ("degree days", 3600.0, 0.0),

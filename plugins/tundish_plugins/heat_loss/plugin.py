@@ -81,4 +81,16 @@ def tundish_calculations() -> list[CalculationEntry]:
             ),
             target="tundish_plugins.heat_loss.annual_energy:CALCULATION",
         ),
+        CalculationEntry(
+            id="ground-floor-u-value",
+            title="U-value of a ground floor, with edge insulation",
+            summary="Thermal transmittance and loss of a slab on the ground, of its edge insulation "
+            "lying or standing, and of a suspended floor over an aired void.",
+            family="heat-loss",
+            questions=(
+                "What does the ground floor lose?",
+                "What does insulation along the edge do, and how wide or deep is it worth going?",
+            ),
+            target="tundish_plugins.heat_loss.ground_floor:CALCULATION",
+        ),
     ]
