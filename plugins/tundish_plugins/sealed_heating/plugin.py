@@ -84,4 +84,19 @@ def tundish_calculations() -> list[CalculationEntry]:
             ),
             target="tundish_plugins.sealed_heating.system_volume:CALCULATION",
         ),
+        CalculationEntry(
+            id="fill-pressure",
+            title="Fill pressure of a sealed heating system",
+            summary="What to charge the vessel and fill the system to, what the gauge has to read, "
+            "and the pressure at every level cold, hot and with the pump on, by where the vessel "
+            "joins.",
+            family="sealed-heating",
+            questions=(
+                "What pressure does the heating have to be filled to?",
+                "Does the highest radiator have pressure enough with the pump on?",
+                "Does it matter on which side of the pump the vessel joins?",
+                "Which pressure do the lowest parts have to stand?",
+            ),
+            target="tundish_plugins.sealed_heating.fill_pressure:CALCULATION",
+        ),
     ]
