@@ -167,6 +167,7 @@ ROWS: tuple[Row, ...] = (
         ("m3/J", 1.0, "m**3/joule"),
         ("l/kWh", 1e-3 / 3.6e6, "liter/kilowatt_hour"),
     ),
+    _row("volume_per_power", ("m3/W", 1.0, "m**3/watt"), ("l/kW", 1e-6, "liter/kilowatt")),
     _row(
         "mass_per_energy",
         ("kg/J", 1.0, "kg/joule"),
@@ -261,6 +262,19 @@ ROWS: tuple[Row, ...] = (
         ("kWh/K", 3.6e6, "kWh/kelvin"),
     ),
     _row(
+        "degree_days",
+        ("K.s", 1.0, "kelvin*s"),
+        ("K.d", 86400.0, "kelvin*day"),
+        ("K.h", 3600.0, "kelvin*hour"),
+        ("degF_diff.d", 86400.0 * RANKINE, "delta_degF*day"),
+    ),
+    _row(
+        "emission_factor",
+        ("kg/J", 1.0, "kg/J"),
+        ("kg/kWh", 1 / 3.6e6, "kg/(kW*hour)"),
+        ("g/kWh", 1e-3 / 3.6e6, "g/(kW*hour)"),
+    ),
+    _row(
         "volumetric_heat_capacity",
         ("J/(m3.K)", 1.0, "J/m**3/kelvin"),
         ("kJ/(m3.K)", 1e3, "kJ/m**3/kelvin"),
@@ -300,6 +314,13 @@ ROWS: tuple[Row, ...] = (
     _row("voltage", ("V", 1.0, "V"), ("mV", 1e-3, "mV")),
     _row("current", ("A", 1.0, "A"), ("mA", 1e-3, "mA")),
     _row("resistance", ("ohm", 1.0, "ohm"), ("kohm", 1e3, "kiloohm")),
+    _row(
+        "resistance_per_length",
+        ("ohm/m", 1.0, "ohm/m"),
+        ("mohm/m", 1e-3, "milliohm/m"),
+        ("mV/(A.m)", 1e-3, "mV/A/m"),
+        ("ohm/km", 1e-3, "ohm/km"),
+    ),
 )
 
 ALIASES: dict[str, str] = {

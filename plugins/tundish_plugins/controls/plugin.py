@@ -44,4 +44,30 @@ def tundish_calculations() -> list[CalculationEntry]:
             ),
             target="tundish_plugins.controls.cores:CALCULATION",
         ),
+        CalculationEntry(
+            id="cable-volt-drop",
+            title="Volt drop and protection of a cable",
+            summary="Current of heaters, boilers and controls, volt drop along their cable, the "
+            "longest cable that will do, and fuse against load and cable.",
+            family="controls",
+            questions=(
+                "Which cable does the immersion heater need?",
+                "How long may this cable be?",
+                "Is the fuse right for the load and the cable?",
+            ),
+            target="tundish_plugins.controls.volt_drop:CALCULATION",
+        ),
+        CalculationEntry(
+            id="sensor-resistance",
+            title="Resistance of a temperature sensor",
+            summary="Thermistors and platinum sensors: resistance to temperature and back, "
+            "tolerance, leads, open and short, and what a controller set for another curve shows.",
+            family="controls",
+            questions=(
+                "What temperature is this resistance?",
+                "Is the sensor broken, or of the wrong type?",
+                "What does the controller show with the wrong sensor?",
+            ),
+            target="tundish_plugins.controls.sensor:CALCULATION",
+        ),
     ]

@@ -67,4 +67,30 @@ def tundish_calculations() -> list[CalculationEntry]:
             ),
             target="tundish_plugins.heat_loss.boiler_output:CALCULATION",
         ),
+        CalculationEntry(
+            id="annual-energy",
+            title="Heat, fuel and cost of a year, and the gas meter's word on the heat loss",
+            summary="Heat of a year by degree days, fuel by a given efficiency or by the return of a "
+            "condensing boiler, cost and carbon, and whether a computed heat loss agrees with "
+            "metered gas.",
+            family="heat-loss",
+            questions=(
+                "What does heating this house take in a year, in gas and money?",
+                "What does a lower, weather-compensated return save?",
+                "Does the computed heat loss agree with the gas bill?",
+            ),
+            target="tundish_plugins.heat_loss.annual_energy:CALCULATION",
+        ),
+        CalculationEntry(
+            id="ground-floor-u-value",
+            title="U-value of a ground floor, with edge insulation",
+            summary="Thermal transmittance and loss of a slab on the ground, of its edge insulation "
+            "lying or standing, and of a suspended floor over an aired void.",
+            family="heat-loss",
+            questions=(
+                "What does the ground floor lose?",
+                "What does insulation along the edge do, and how wide or deep is it worth going?",
+            ),
+            target="tundish_plugins.heat_loss.ground_floor:CALCULATION",
+        ),
     ]

@@ -71,4 +71,33 @@ def tundish_calculations() -> list[CalculationEntry]:
             ),
             target="tundish_plugins.sealed_heating.balancing:CALCULATION",
         ),
+        CalculationEntry(
+            id="system-volume",
+            title="Content of a heating system",
+            summary="Water in a heating system by a meter read at filling, by an inventory of pipes "
+            "and parts, or by rules of thumb, each with how far it may be off, and whether they "
+            "agree.",
+            family="sealed-heating",
+            questions=(
+                "How many litres does the heating hold?",
+                "How far off can a rule of thumb be?",
+                "Which content should the vessel and the inhibitor be worked out for?",
+            ),
+            target="tundish_plugins.sealed_heating.system_volume:CALCULATION",
+        ),
+        CalculationEntry(
+            id="fill-pressure",
+            title="Fill pressure of a sealed heating system",
+            summary="What to charge the vessel and fill the system to, what the gauge has to read, "
+            "and the pressure at every level cold, hot and with the pump on, by where the vessel "
+            "joins.",
+            family="sealed-heating",
+            questions=(
+                "What pressure does the heating have to be filled to?",
+                "Does the highest radiator have pressure enough with the pump on?",
+                "Does it matter on which side of the pump the vessel joins?",
+                "Which pressure do the lowest parts have to stand?",
+            ),
+            target="tundish_plugins.sealed_heating.fill_pressure:CALCULATION",
+        ),
     ]

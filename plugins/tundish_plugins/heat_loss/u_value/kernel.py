@@ -5,19 +5,19 @@ from __future__ import annotations
 from itertools import product
 from typing import TYPE_CHECKING, Any
 
-from tundish.functions import absolute, choose, refuse, require, total
+from tundish.functions import absolute, refuse, require, total
 from tundish.working import part, silent
 from tundish_plugins.heat_loss.u_value import formulas as f
-from tundish_plugins.heat_loss.u_value.contract import CONDUCTIVITY, DIMENSION
+from tundish_plugins.heat_loss.u_value.contract import CONDUCTIVITY
+from tundish_plugins.heat_loss.u_value.ground import slab, suspended
 
 if TYPE_CHECKING:
     from tundish.rules import Context
-    from tundish_plugins.heat_loss.u_value.contract import Layer, Slab, Suspended, UValueInputs
+    from tundish_plugins.heat_loss.u_value.contract import Layer, UValueInputs
 
 MOST_PATHS = 64
 _SUM_SLACK = 1e-6
 _LEAST_CONDUCTIVITY = CONDUCTIVITY.bounds("W/(m.K)")[0] or 0.0
-_MOST_DIMENSION = DIMENSION.bounds("m")[1] or 0.0
 _KINDS = ("layers", "window", "slab", "suspended")
 _PARTS = {
     "layers": ("wall", "roof", "floor"),
@@ -125,69 +125,9 @@ def _layers(i: UValueInputs, heat_flow: str, c: Context) -> dict[str, Any]:
     }
 
 
-def _dimension(floor: Slab | Suspended, where: str) -> float:
-    """Characteristic dimension, within what the formulas are meant for."""
-    B = f.characteristic_dimension(floor.area, floor.perimeter)
-    require(
-        B <= _MOST_DIMENSION,
-        "perimeter-too-short",
-        f"{where}/perimeter",
-        dimension=(B, "length", "m"),
-        most=(_MOST_DIMENSION, "length", "m"),
-    )
-    return B
-
-
-def _slab(slab: Slab, correction: float, c: Context) -> dict[str, Any]:
-    R_si = c.table("surface-resistances").exact(heat_flow="down")["inside"]
-    R_se = c.value("surface-resistance-outside")
-    lam = c.table("ground-conductivities").exact(ground=slab.ground)["conductivity"]
-    B = _dimension(slab, "/slab")
-    d_t = f.equivalent_thickness(slab.wall_thickness, lam, R_si, slab.floor_resistance, R_se)
-    U = choose(
-        d_t < B,
-        f.slab_little_insulated,
-        f.slab_well_insulated,
-        lam,
-        B,
-        d_t,
-        why="equivalent thickness below the characteristic dimension",
-    )
-    return {
-        "u_value": f.corrected(U, correction),
-        "characteristic_dimension": B,
-        "equivalent_thickness": d_t,
-        "heat_flow": "down",
-    }
-
-
-def _suspended(item: Suspended, correction: float, c: Context) -> dict[str, Any]:
-    R_si = c.table("surface-resistances").exact(heat_flow="down")["inside"]
-    R_se = c.value("surface-resistance-outside")
-    lam = c.table("ground-conductivities").exact(ground=item.ground)["conductivity"]
-    B = _dimension(item, "/suspended")
-    d_g = f.equivalent_thickness(item.wall_thickness, lam, R_si, item.ground_resistance, R_se)
-    U_g = choose(
-        d_g < B,
-        f.slab_little_insulated,
-        f.slab_well_insulated,
-        lam,
-        B,
-        d_g,
-        why="equivalent thickness below the characteristic dimension",
-    )
-    U_x = f.void_transmittance(
-        item.height, item.wall_u_value, B, item.opening, item.wind, item.wind_shielding
-    )
-    U_f = f.suspended_deck(item.floor_resistance, R_si)
-    return {
-        "u_value": f.corrected(f.suspended_floor(U_f, U_g, U_x), correction),
-        "characteristic_dimension": B,
-        "equivalent_thickness": d_g,
-        "ground_u_value": U_g,
-        "void_u_value": U_x,
-        "heat_flow": "down",
-    }
+def _corrected(floor: dict[str, Any], correction: float) -> dict[str, Any]:
+    """Put the correction on the U-value of a floor on the ground."""
+    return {**floor, "u_value": f.corrected(floor["u_value"], correction), "heat_flow": "down"}
 
 
 def _element(i: UValueInputs) -> str:
@@ -246,9 +186,9 @@ def kernel(i: UValueInputs, c: Context) -> dict[str, Any]:
         )
         found["u_value"] = f.corrected(U, i.correction)
     elif i.slab is not None:
-        found |= _slab(i.slab, i.correction, c)
+        found |= _corrected(slab(i.slab, c), i.correction)
     elif i.suspended is not None:
-        found |= _suspended(i.suspended, i.correction, c)
+        found |= _corrected(suspended(i.suspended, c), i.correction)
     else:
         found |= _layers(i, direction, c)
     found["compared"] = i.part
