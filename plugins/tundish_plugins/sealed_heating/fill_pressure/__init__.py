@@ -11,6 +11,7 @@ from tundish.calculation import (
     Refused,
     Series,
 )
+from tundish.physics.hydrostatics import HYDROSTATICS
 from tundish_plugins.sealed_heating.fill_pressure.contract import (
     FillPressureInputs,
     FillPressureOutputs,
@@ -18,7 +19,7 @@ from tundish_plugins.sealed_heating.fill_pressure.contract import (
 from tundish_plugins.sealed_heating.fill_pressure.formulas import NEUTRAL_POINT
 from tundish_plugins.sealed_heating.fill_pressure.kernel import kernel
 from tundish_plugins.sealed_heating.heating_expansion.formulas import BOILING
-from tundish_plugins.sealed_heating.vessel import BOYLE, HYDROSTATICS
+from tundish_plugins.sealed_heating.vessel import BOYLE
 
 CALCULATION = Calculation(
     id="fill-pressure",

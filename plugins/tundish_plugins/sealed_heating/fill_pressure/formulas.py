@@ -6,8 +6,8 @@ from typing import Annotated, Final
 
 from tundish.formula import Sym, formula
 from tundish.functions import larger, smaller
+from tundish.physics.hydrostatics import HYDROSTATICS, g
 from tundish.sources import Source
-from tundish_plugins.sealed_heating.vessel import HYDROSTATICS, g
 
 NEUTRAL_POINT: Final = Source(
     "neutral-point",

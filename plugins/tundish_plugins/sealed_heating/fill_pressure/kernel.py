@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from tundish.functions import refuse, require
 from tundish.physics import water
+from tundish.physics.hydrostatics import static_pressure
 from tundish.working import part
 from tundish_plugins.sealed_heating import fluids
 from tundish_plugins.sealed_heating import vessel as v
@@ -52,7 +53,7 @@ class _Water:
 
     def column(self, h: float) -> float:
         """Pressure of a column."""
-        return v.static_pressure(self.rho, h)
+        return static_pressure(self.rho, h)
 
 
 def _water(i: FillPressureInputs, x: float | None, T: float) -> _Water:
