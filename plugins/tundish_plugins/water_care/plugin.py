@@ -14,4 +14,18 @@ def tundish_plugin_info() -> PluginInfo:
 @hookimpl
 def tundish_calculations() -> list[CalculationEntry]:
     """Give the calculations of the family."""
-    return []
+    return [
+        CalculationEntry(
+            id="frost-protection",
+            title="Glycol against frost",
+            summary="Share of propylene or ethylene glycol for the coldest it gets, how much to put "
+            "in or exchange, and what it costs in expansion, flow and pressure drop.",
+            family="water-care",
+            questions=(
+                "How much glycol does the system need?",
+                "Is what is in it enough?",
+                "What does the glycol do to the vessel and the pump?",
+            ),
+            target="tundish_plugins.water_care.frost:CALCULATION",
+        ),
+    ]

@@ -107,6 +107,7 @@ CALCULATION = Calculation(
         Monotonic("/slab/perimeter", "/u_value", "increasing"),
         Monotonic("/suspended/floor_resistance", "/u_value", "decreasing"),
         Monotonic("/suspended/wind", "/loss", "increasing"),
+        Monotonic("/mean_difference", "/mean_loss", "increasing"),
     ),
     charts=(
         LineChart(
@@ -132,5 +133,6 @@ CALCULATION = Calculation(
             "thickness": {"value": 75, "unit": "mm"},
             "conductivity": {"value": 0.035, "unit": "W/(m.K)"},
         },
+        "mean_difference": {"value": 9, "unit": "K"},
     },
 )

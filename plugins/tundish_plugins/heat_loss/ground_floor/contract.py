@@ -48,6 +48,20 @@ class GroundFloorInputs(Inputs):
     slab: Slab | None = None
     edge: Edge | None = None
     suspended: Suspended | None = None
+    mean_difference: (
+        Annotated[
+            float,
+            Quantity(
+                "temperature_difference",
+                "Δθ",
+                "K",
+                low=0,
+                high=50,
+                help="Inside less outside, both as means of the year, for the loss in watts.",
+            ),
+        ]
+        | None
+    ) = None
     part: (
         Annotated[
             Compared,
@@ -100,6 +114,13 @@ class GroundFloorOutputs(Outputs):
     loss: Annotated[
         float, Quantity("thermal_conductance", "H", "W/K", help="Loss of the whole floor a kelvin.")
     ]
+    mean_loss: (
+        Annotated[
+            float,
+            Quantity("power", "Φ", "W", help="Loss of the whole floor, mean of the year."),
+        ]
+        | None
+    ) = None
     characteristic_dimension: Annotated[float, DIMENSION]
     equivalent_thickness: Annotated[
         float,

@@ -67,6 +67,15 @@ def floor_loss(A: Area, U: Transmittance) -> float:
     return A * U
 
 
+@formula("Φ", "power", "W", source=EN_ISO_13370)
+def mean_loss(
+    H: Annotated[float, Sym("thermal_conductance", "H", "W/K")],
+    dT: Annotated[float, Sym("temperature_difference", "Δθ", "K")],
+) -> float:
+    """Loss of the whole floor, mean of the year."""
+    return H * dT
+
+
 @formula("ΔH", "thermal_conductance", "W/K", source=EN_ISO_13370)
 def saving(A: Area, U_0: Plain, U: Transmittance) -> float:
     """Loss the edge insulation saves."""

@@ -84,4 +84,10 @@ def kernel(i: GroundFloorInputs, c: Context) -> dict[str, Any]:
         lam = c.table("ground-conductivities").exact(ground=i.slab.ground)["conductivity"]
         with part("edge"):
             found |= _edge(i.edge, area, lam, found)
-    return {**found, "loss": f.floor_loss(area, found["u_value"]), "compared": i.part}
+    H = f.floor_loss(area, found["u_value"])
+    return {
+        **found,
+        "loss": H,
+        "mean_loss": None if i.mean_difference is None else f.mean_loss(H, i.mean_difference),
+        "compared": i.part,
+    }

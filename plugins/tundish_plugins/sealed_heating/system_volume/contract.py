@@ -253,7 +253,8 @@ class SystemVolumeOutputs(Outputs):
             "volume",
             "C_high",
             "l",
-            help="Highest it may be: the content to size an expansion vessel for.",
+            help="Highest it may be: the content to size a vessel for, as system_volume of "
+            "heating-expansion.",
         ),
     ]
     spread: Annotated[float, Number("s", help="Highest over lowest.")]
