@@ -245,6 +245,7 @@ def test_whatever_is_read_is_answered_or_refused_with_a_reason() -> None:
                 "readings-contradictory",
                 "readings-do-not-meet",
                 "drop-beyond-method",
+                "no-tube-possible",
             }
             continue
         answered += 1
@@ -254,3 +255,12 @@ def test_whatever_is_read_is_answered_or_refused_with_a_reason() -> None:
         inside = found["highest_drop"] <= limit
         assert inside == (found["largest_rate"] >= found["new_rate"] * (1 - 1e-6))
     assert answered > 1000
+
+
+@pytest.mark.parametrize(("drop", "verdict"), [(5, "advisory"), (1.01, "advisory"), (0.99, "met")])
+def test_a_drop_already_over_the_limit_is_told(drop: float, verdict: str) -> None:
+    """Whatever is asked about the new rate."""
+    status, body = _answer((1.9, drop, 0.01), new_rate={"value": 0.1, "unit": "m3/h"})
+    assert status == 200, body
+    assert body["findings"]["drop-as-read"]["verdict"] == verdict
+    assert (body["verdict"] == "met") is (verdict == "met")

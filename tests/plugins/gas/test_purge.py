@@ -144,3 +144,23 @@ def test_precautions_are_never_assumed(field: str) -> None:
 def test_refusals(more: dict[str, Any], code: str, field: str) -> None:
     status, body = _answer(_inputs(**more))
     assert (status, body["code"], body["pointer"]) == (422, code, f"/inputs/{field}")
+
+
+@pytest.mark.parametrize(
+    ("room", "verdict"), [("1599.8 l", "not-met"), ("1600.2 l", "advisory"), (None, None)]
+)
+def test_gas_in_the_room_keeps_a_margin(room: str | None, verdict: str | None) -> None:
+    """A fifth of what burns is the most; an unknown room is told, not passed over."""
+    body = _body(_inputs(burnt=False, room_volume=room))
+    found = body["findings"]
+    assert (found["gas-in-room-margin"]["verdict"] if room else None) == verdict
+    assert found["room-known"]["verdict"] == ("met" if room else "advisory")
+
+
+@pytest.mark.parametrize(("is_open", "verdict"), [(True, "met"), (None, "advisory"), (False, None)])
+def test_no_purge_into_a_closed_chamber(is_open: bool | None, verdict: str | None) -> None:
+    status, body = _answer(_inputs(burner="24 kW net", burner_open=is_open))
+    if verdict is None:
+        assert (status, body["code"]) == (422, "burner-closed")
+    else:
+        assert body["findings"]["burner-open"]["verdict"] == verdict

@@ -52,6 +52,23 @@ _LOWEST = tuple(
     for family, ending, words in _LIMITS
 )
 
+_AS_READ = tuple(
+    Finding(
+        f"drop-as-read{ending}",
+        f"Drop as read against the limit, {words}",
+        quantity="/inputs/readings/*/drop",
+        sense="at-most",
+        limit=f"gas-drop-limit-{family}",
+        applies_when=f"/outputs/family == {family}",
+        failed="advisory",
+        words_passed="{item}: {value} was lost at the rate of the reading; {limit} is allowed.",
+        words_failed="{item}: {value} was lost at the rate of the reading; only {limit} is allowed. "
+        "Whatever the new rate, the pipe is too small for what burnt then: have the pressures of "
+        "the present appliance judged before it is used on.",
+    )
+    for family, ending, words in _LIMITS
+)
+
 CALCULATION = Calculation(
     id="gas-drop-forecast",
     version="1.0",
@@ -92,6 +109,7 @@ CALCULATION = Calculation(
     findings=(
         *_HIGHEST,
         *_LOWEST,
+        *_AS_READ,
         Finding(
             "evidence",
             "Weight of the readings",

@@ -75,6 +75,46 @@ CALCULATION = Calculation(
             source=PURGE,
         ),
         Finding(
+            "gas-in-room-margin",
+            "Gas in the room against a share of what burns",
+            quantity="/outputs/share_of_flammable",
+            sense="at-most",
+            limit="gas-share-of-flammable-most",
+            passed="advisory",
+            words_passed="Mixed evenly the purge would be {value} of the share that burns; {limit} "
+            "leaves a margin for what is not mixed.",
+            words_failed="Mixed evenly the purge would be {value} of the share that burns, more than "
+            "{limit}: where it is not mixed it burns. " + _STOP,
+            source=PURGE,
+        ),
+        Finding(
+            "room-known",
+            "Room where the purge comes out unburnt",
+            quantity="/outputs/room_known",
+            sense="is",
+            limit=True,
+            failed="advisory",
+            applies_when="not /inputs/burnt",
+            rests_on=(),
+            words_passed="The volume of the room was given.",
+            words_failed="The volume of the room was not given: how much gas it would hold is not "
+            "judged. Give it.",
+            source=PURGE,
+        ),
+        Finding(
+            "burner-open",
+            "Burner through which it is purged",
+            quantity="/outputs/burner_known_open",
+            sense="is",
+            limit=True,
+            failed="advisory",
+            rests_on=(),
+            words_passed="Nothing is purged into a closed chamber.",
+            words_failed="It is not said that the burner burns in the open. Never purge through a "
+            "boiler or any other closed chamber.",
+            source=VOLUME,
+        ),
+        Finding(
             "purge-ventilation",
             "Ventilation where the purge comes out",
             quantity="/inputs/ventilated",
@@ -130,6 +170,12 @@ CALCULATION = Calculation(
             "Trace the pipes, or give the volume: a purge that is too small leaves a mixture that "
             "burns.",
         ),
+        Refused(
+            "burner-closed",
+            "The purge would go into a closed chamber",
+            "Do not purge like this: air and gas gather there and explode. Purge at an open burner, "
+            "such as a hob's.",
+        ),
         Refused("flow-given-twice", "There is a flow and a burner", "Give one of them."),
     ),
     monotonic=(
@@ -158,5 +204,6 @@ CALCULATION = Calculation(
         "ventilated": True,
         "ignition_excluded": True,
         "burner": {"value": 3, "unit": "kW", "basis": "gross"},
+        "burner_open": True,
     },
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from tundish.contract import Based, Flag, Quantity, Rows
+from tundish.contract import Based, Flag, Number, Quantity, Rows
 from tundish_plugins.gas.installation.contract import (
     InstallationInputs,
     InstallationOutputs,
@@ -52,6 +52,16 @@ class PurgeInputs(InstallationInputs):
                 low=0.2,
                 high=70,
                 help="Heat input of the burner through which it is purged, in place of the flow.",
+            ),
+        ]
+        | None
+    ) = None
+    burner_open: (
+        Annotated[
+            bool,
+            Flag(
+                help="That burner burns in the open, as a hob's does: not in a boiler or any closed "
+                "chamber, where air and gas would gather and explode."
             ),
         ]
         | None
@@ -117,7 +127,7 @@ class PurgeOutputs(InstallationOutputs):
                 "gas_flow_15",
                 "Q",
                 "m3/h",
-                help="Flow it is reckoned with; through a burner that of air, the slower.",
+                help="Flow it is reckoned with; through a burner that of air or gas, the slower.",
             ),
         ]
         | None
@@ -132,6 +142,17 @@ class PurgeOutputs(InstallationOutputs):
             "volume_fraction", "LFL", "%", help="Share of gas in air from which the mixture burns."
         ),
     ]
+    room_known: Annotated[bool, Flag(help="The room where it comes out unburnt was given.")]
+    burner_known_open: Annotated[
+        bool, Flag(help="No burner was given, or it was said to burn in the open.")
+    ]
+    share_of_flammable: (
+        Annotated[
+            float,
+            Number("k", help="Share of gas in the room over that from which the mixture burns."),
+        ]
+        | None
+    ) = None
     room_share: (
         Annotated[
             float,

@@ -57,6 +57,15 @@ def velocity(Q: Flow, v: Annotated[float, Sym("volume_per_length", "V'", "m3/m")
     return Q / v
 
 
+@formula("k", "number", "1", source=PURGE)
+def share_of_flammable(
+    x: Annotated[float, Sym("volume_fraction", "x", "1")],
+    LFL: Annotated[float, Sym("volume_fraction", "LFL", "1")],
+) -> float:
+    """Share of gas in the room over the share from which it burns."""
+    return x / LFL
+
+
 @formula("x", "volume_fraction", "1", source=PURGE)
 def room_share(V: Purge, V_room: Annotated[float, Sym("volume", "V_room", "m3")]) -> float:
     """Share of gas in the room, mixed evenly, if all that is let out were gas."""
