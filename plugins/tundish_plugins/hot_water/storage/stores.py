@@ -12,8 +12,8 @@ search for the needed volume steers by. Nothing below that point is shown but th
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Any, Protocol
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, NamedTuple, Protocol
 
 from tundish.functions import any_of, choose, not_, where
 from tundish.working import part
@@ -34,8 +34,7 @@ class Heating:
     T_x: float | None  # where the coil takes over as the limit
 
 
-@dataclass(frozen=True)
-class Span:
+class Span(NamedTuple):
     """Where a store may stand: from the coolest to the fullest, if it may be so at all."""
 
     low: float
@@ -235,19 +234,20 @@ def _both(one: Span, other: Span) -> Span:
 
 
 def _settled(
-    store: Store, low: float, high: float, on_low: bool, on_high: bool
+    full: float, low: float, high: float, on_low: bool, on_high: bool, may: bool
 ) -> tuple[Span, Span]:
     """Split heated stores into those that are full, and at rest, and those still heated."""
-    full = Span(store.full, store.full, not_(on_high) | not_(on_low))
-    return full, Span(low, where(on_high, high, store.full), on_low)
+    return (
+        Span(full, full, may & not_(on_high & on_low)),
+        Span(low, where(on_high, high, full), may & on_low),
+    )
 
 
 def _drawn_heated(store: Store, on: Span, draw: Drawn, t: float) -> tuple[Span, Span, float]:
     """Draw from stores that are heated; the cooler one stays the cooler."""
     low, least, on_low = store.draw(on.low, True, draw, t)  # noqa: FBT003
     high, _, on_high = store.draw(on.high, True, draw, t)  # noqa: FBT003
-    off, still = _settled(store, low, high, on_low, on_high)
-    return replace(off, may=on.may & off.may), replace(still, may=on.may & still.may), least
+    return *_settled(store.full, low, high, on_low, on_high, on.may), least
 
 
 def _drawn_at_rest(store: Store, off: Span, draw: Drawn, t: float) -> tuple[Span, Span, float]:
@@ -263,9 +263,8 @@ def _drawn_at_rest(store: Store, off: Span, draw: Drawn, t: float) -> tuple[Span
     on_cool: Any = where(last_first, on_last, on_low)
     on_full: Any = where(last_first, on_low, on_last)
     cool, fullest = where(last_first, last, low), where(last_first, low, last)
-    full, on = _settled(store, cool, fullest, on_cool, on_full)
+    full, on = _settled(store.full, cool, fullest, on_cool, on_full, off.may & called)
     least = where(all_called & (least_high < least), least_high, least)
-    full, on = (replace(span, may=off.may & called & span.may) for span in (full, on))
     return _both(rest, full), on, least
 
 
@@ -289,8 +288,8 @@ def _rested(store: Store, off: Span, on: Span, t: float) -> tuple[Span, Span]:
         return off, on
     low, on_low = store.rest(on.low, True, t)  # noqa: FBT003
     high, on_high = store.rest(on.high, True, t)  # noqa: FBT003
-    full, still = _settled(store, low, high, on_low, on_high)
-    return _both(off, replace(full, may=on.may & full.may)), replace(still, may=on.may & still.may)
+    full, still = _settled(store.full, low, high, on_low, on_high, on.may)
+    return _both(off, full), still
 
 
 def through(store: Store, draws: list[Drawn]) -> Day:
