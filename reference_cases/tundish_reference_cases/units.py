@@ -176,6 +176,11 @@ UNITS: dict[str, tuple[str, float, float]] = {
     "mohm/m": ("resistance per length", 1e-3, 0.0),
     "mV/(A.m)": ("resistance per length", 1e-3, 0.0),
     "ohm/km": ("resistance per length", 1e-3, 0.0),
+    "mol/m3": ("hardness", 1.0, 0.0),
+    "mmol/l": ("hardness", 1.0, 0.0),
+    "degdH": ("hardness", 1 / 5.6, 0.0),
+    "degfH": ("hardness", 0.1, 0.0),
+    "ppm": ("hardness", 1 / 100.0869, 0.0),
 }
 
 

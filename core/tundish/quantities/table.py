@@ -298,6 +298,14 @@ ROWS: tuple[Row, ...] = (
         ("1/h", 1 / 3600, "1/hour"),
     ),
     _row("angle", ("rad", 1.0, "radian"), ("deg", 3.141592653589793 / 180, "degree")),
+    _row(
+        "hardness",  # amount of alkaline earths; as calcium carbonate 100.0869 g/mol
+        ("mol/m3", 1.0, "mol/m**3"),
+        ("mmol/l", 1.0, "mmol/liter"),
+        ("degdH", 1 / 5.6, "mol/m**3/5.6"),
+        ("degfH", 0.1, "0.1*mol/m**3"),
+        ("ppm", 1 / 100.0869, "mol/m**3/100.0869"),
+    ),
     _row("molar_mass", ("kg/mol", 1.0, "kg/mol"), ("g/mol", 1e-3, "g/mol")),
     _row("molar_volume", ("m3/mol", 1.0, "m**3/mol"), ("l/mol", 1e-3, "liter/mol")),
     _row("molar_energy", ("J/mol", 1.0, "J/mol"), ("kJ/mol", 1e3, "kJ/mol")),

@@ -28,4 +28,17 @@ def tundish_calculations() -> list[CalculationEntry]:
             ),
             target="tundish_plugins.water_care.frost:CALCULATION",
         ),
+        CalculationEntry(
+            id="water-treatment",
+            title="Care of the heating water",
+            summary="Inhibitor by volume, hardness of the fill against content and output, scale, "
+            "flushing velocity of every leg, and what was done to the system.",
+            family="water-care",
+            questions=(
+                "How much inhibitor does the system need?",
+                "Is the water too hard to fill with?",
+                "Does the flush move anything?",
+            ),
+            target="tundish_plugins.water_care.treatment:CALCULATION",
+        ),
     ]
