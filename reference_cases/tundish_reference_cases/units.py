@@ -180,7 +180,7 @@ UNITS: dict[str, tuple[str, float, float]] = {
     "mmol/l": ("hardness", 1.0, 0.0),
     "degdH": ("hardness", 1 / 5.6, 0.0),
     "degfH": ("hardness", 0.1, 0.0),
-    "ppm": ("hardness", 1 / 100.0869, 0.0),
+    "ppm_CaCO3": ("hardness", 1 / 100.0869, 0.0),
 }
 
 

@@ -304,7 +304,7 @@ ROWS: tuple[Row, ...] = (
         ("mmol/l", 1.0, "mmol/liter"),
         ("degdH", 1 / 5.6, "mol/m**3/5.6"),
         ("degfH", 0.1, "0.1*mol/m**3"),
-        ("ppm", 1 / 100.0869, "mol/m**3/100.0869"),
+        ("ppm_CaCO3", 1 / 100.0869, "mol/m**3/100.0869"),
     ),
     _row("molar_mass", ("kg/mol", 1.0, "kg/mol"), ("g/mol", 1e-3, "g/mol")),
     _row("molar_volume", ("m3/mol", 1.0, "m**3/mol"), ("l/mol", 1e-3, "liter/mol")),

@@ -140,7 +140,7 @@ CALCULATION = Calculation(
         "content": "120 l",
         "content_uncertainty": 0.1,
         "smallest_output": "24 kW",
-        "mains_hardness": "300 ppm",
+        "mains_hardness": "300 ppm_CaCO3",
         "dose_rate": 0.01,
         "container": "1 l",
         "heats_drinking_water": True,

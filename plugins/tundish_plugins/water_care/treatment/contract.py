@@ -47,7 +47,7 @@ class TreatmentInputs(Inputs):
         Quantity(
             "hardness",
             "h",
-            "ppm",
+            "ppm_CaCO3",
             low=0,
             high=1000,
             help="Total hardness of the water it is filled with.",
@@ -58,7 +58,7 @@ class TreatmentInputs(Inputs):
         Quantity(
             "hardness",
             "h_t",
-            "ppm",
+            "ppm_CaCO3",
             low=0,
             high=50,
             default=0,
@@ -141,7 +141,7 @@ class TreatmentOutputs(Outputs):
         float, Quantity("volume_per_power", "v", "l/kW", help="Content over the smallest output.")
     ]
     hardness_limit: Annotated[
-        float, Quantity("hardness", "h_max", "ppm", help="Largest hardness of the fill.")
+        float, Quantity("hardness", "h_max", "ppm_CaCO3", help="Largest hardness of the fill.")
     ]
     demineralised_share: Annotated[
         float, Number("s", help="Share of the fill to be demineralised to keep it; 1 is all.")
