@@ -27,6 +27,9 @@ _UNITS: Final = {
     "inH2O": "in H2O",
     "ohm": "Ω",
     "deg": "°",
+    "degdH": "°dH",
+    "degfH": "°fH",
+    "ppm_CaCO3": "ppm CaCO₃",
     "1": "",
 }
 

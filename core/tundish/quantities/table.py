@@ -362,5 +362,8 @@ ALIASES: dict[str, str] = {
     "hr": "h",
     "mins": "min",
     "secs": "s",
+    "ppm CaCO3": "ppm_CaCO3",
+    "°dH": "degdH",
+    "°fH": "degfH",
 }
 """Other ways people type the same spelling; understood, never written."""
