@@ -172,7 +172,7 @@ def findings(record: Mapping[str, Any]) -> Iterator[Block]:
     rules = {rule["rule"]: rule for rule in record["provenance"]["rules"]}
     for item, finding, tail in shown:
         cited = rules.get(finding.get("rule", ""))
-        origin = f" [{cited['edition']}, {cited['locator']}]" if cited else ""
+        origin = f" [{_edition(cited['edition'])}, {cited['locator']}]" if cited else ""
         name = item.get("item", "")
         who = f"{name}: " if name and name not in item["words"] else ""
         yield Verdict(item["verdict"], f"{finding['title']}. {who}{item['words']}{tail}{origin}")
@@ -203,6 +203,11 @@ def _result(step: Mapping[str, Any]) -> str:
     return f"{number_words(step['value'], 5)} {unit}".rstrip()
 
 
+def _edition(edition: str) -> str:
+    """Write an edition for people: the first of what we derived ourselves has a number only."""
+    return "derived" if edition == "1" else edition
+
+
 def _table_words(step: Mapping[str, Any]) -> str:
     asked, row = step["asked"], step["row"]
     keys = asked if isinstance(asked, dict) else {}
@@ -210,7 +215,7 @@ def _table_words(step: Mapping[str, Any]) -> str:
     age = ", superseded" if step["superseded"] else ""
     where = ", ".join(f"{name_words(k)} {value_words(v)}" for k, v in keys.items())
     return (
-        f"Table {step['rule']} ({step['edition']}{age}), {where or value_words(asked)}: "
+        f"Table {step['rule']} ({_edition(step['edition'])}{age}), {where or value_words(asked)}: "
         f"{value_words(told)}"
     )
 
@@ -224,9 +229,8 @@ def step_words(step: Mapping[str, Any]) -> str:
             f" = {_rounded(step['substituted'])} = {_result(step)}"
         )
     if kind == "rule":
-        return (
-            f"Rule {step['rule']}: {step['name']}: {value_words(step['value'])} ({step['edition']})"
-        )
+        value, edition = value_words(step["value"]), _edition(step["edition"])
+        return f"Rule {step['rule']}: {step['name']}: {value} ({edition})"
     if kind == "table":
         return _table_words(step)
     if kind == "choice":
