@@ -93,6 +93,20 @@ CALCULATION = Calculation(
             source=ERROR,
         ),
         Finding(
+            "gas-state",
+            "Pressure and temperature of the metered gas",
+            quantity="/outputs/state_known",
+            sense="is",
+            limit=True,
+            failed="advisory",
+            words_passed="Pressure and temperature were given, or the meter converts by itself.",
+            words_failed="Pressure or temperature of the gas at the meter was not given: cold gas "
+            "under pressure holds more than was reckoned, some hundredths of the heat input. Give "
+            "both before the burner is called right.",
+            rests_on=(),
+            source=RATE,
+        ),
+        Finding(
             "rated-input",
             "Rated heat input",
             quantity="/outputs/rated_known",

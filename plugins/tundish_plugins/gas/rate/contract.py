@@ -226,6 +226,10 @@ class RateOutputs(Outputs):
         Number("z_T", help="Factor for the temperature of the gas; 1 where none was given."),
     ]
     corrected: Annotated[bool, Flag(help="The rate was corrected for what was given.")]
+    state_known: Annotated[
+        bool,
+        Flag(help="Pressure and temperature of the metered gas are known, or the meter converts."),
+    ]
     rate: Annotated[
         float,
         Quantity(

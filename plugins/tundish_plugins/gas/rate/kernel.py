@@ -184,6 +184,8 @@ def kernel(i: RateInputs, c: Context) -> dict[str, Any]:
         "pressure_factor": z_p,
         "temperature_factor": z_T,
         "corrected": corrected,
+        "state_known": i.meter_converts
+        or (i.meter_pressure is not None and i.gas_temperature is not None),
         "rate": rate,
         "gross_calorific_value": H.gross,
         "net_calorific_value": H.net,
