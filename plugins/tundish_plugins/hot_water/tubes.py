@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 from tundish.calculation import Refused
 from tundish.contract import Item, Quantity, Text
 from tundish.functions import refuse, require
+from tundish_plugins.tubes import FOR_COLD_ONLY, for_cold_only
 
 if TYPE_CHECKING:
     from tundish.rules import Context
@@ -38,9 +39,6 @@ class Tube(Item):
     ) = None
 
 
-COLD_ONLY = "polyethylene"
-"""Series of the table that are for cold water: they do not stand hot water under pressure."""
-
 REFUSALS = (
     Refused(
         "tube-missing",
@@ -57,11 +55,7 @@ REFUSALS = (
         "The bore is not smaller than the outside diameter",
         "Check both: the wall lies between them.",
     ),
-    Refused(
-        "tube-for-cold-only",
-        "{tube} is a tube for cold water",
-        "Use a tube made for hot water: polyethylene softens and bursts.",
-    ),
+    FOR_COLD_ONLY,
 )
 
 
@@ -77,6 +71,6 @@ def size_of(tube: Tube, c: Context, field: str) -> tuple[float, float]:
     if tube.outside_diameter is not None or tube.bore is not None:
         refuse("tube-given-twice", f"{field}/tube")
     row = c.table("water-tubes").at(f"{field}/tube").exact(tube=tube.tube)
-    if row["series"].startswith(COLD_ONLY):
-        refuse("tube-for-cold-only", f"{field}/tube", tube=tube.tube)
+    if for_cold_only(row):
+        refuse(FOR_COLD_ONLY.code, f"{field}/tube", tube=tube.tube)
     return row["outside_diameter"], row["bore"]
